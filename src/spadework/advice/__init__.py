@@ -1,0 +1,1 @@
+"""Opinions: courses, beds and state in, odds, options and reasons out. Pure."""

@@ -1,0 +1,1 @@
+"""Runs plantings through the years. Arrays [..., year, day]. Pure."""

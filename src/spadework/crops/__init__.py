@@ -1,0 +1,1 @@
+"""Crop sheets (TOML) and their loader."""

@@ -1,0 +1,1 @@
+"""What a person touches: no science, no SQL, no arithmetic on weather."""

@@ -1,0 +1,1 @@
+"""The model of the garden: site, beds, plantings. Pure and immutable."""

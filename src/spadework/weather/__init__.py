@@ -1,0 +1,1 @@
+"""Daily series, their readers and checks, and the years made from them."""
