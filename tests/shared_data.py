@@ -1,7 +1,7 @@
 """Measured data for tests: where they lie, or a plain skip.
 
-The folder is the one named by SPADEWORK_SHARED, else the folder `shared` beside the project. A fresh clone has
-neither and skips; the continuous check has it and allows no skip.
+The folder is the one named by SPADEWORK_SHARED, else the folder `shared` beside the project. A fresh clone
+has neither and skips; the continuous check has it and allows no skip.
 """
 
 from __future__ import annotations

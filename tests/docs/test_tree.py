@@ -15,7 +15,9 @@ TEXT = {"", ".py", ".md", ".toml", ".lock", ".csv", ".txt", ".css", ".js", ".htm
 
 FORBIDDEN = {
     "a path of one machine": re.compile(r"(?<![\w.~-])/(?:work|home|root|opt|Users|mnt)/\w"),
-    "a file outside the project": re.compile(r"\b(?:METHODS|DESIGN|LIBRARIES|ENGINEERING_EXAMPLES)\.md\b"),
+    "a file outside the project": re.compile(
+        r"\b(?:METHODS|DESIGN|LIBRARIES|ENGINEERING_EXAMPLES)(?:\.md\b| \d)"
+    ),
     "a package registry": re.compile(r"pypi\.org|pythonhosted|npmjs|crates\.io|proxy\.golang", re.I),
     "an address": re.compile(
         r"https?://(?!www\.w3\.org/|www\.apache\.org/licenses|localhost|127\.0\.0\.1|\[::1\]|\{)[\w\[]"
@@ -33,7 +35,14 @@ def faults(text: str) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    "line", ["see /work/" + "main", "METHODS" + ".md 2.3", "https:" + "//example.org/x", "from PyPI" + ".org"]
+    "line",
+    [
+        "see /work/" + "main",
+        "METHODS" + ".md 2.3",
+        "METHODS" + " 2.3",
+        "https:" + "//example.org/x",
+        "from PyPI" + ".org",
+    ],
 )
 def test_the_check_itself(line: str) -> None:
     assert faults(line)
