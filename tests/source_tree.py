@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -12,6 +12,12 @@ PACKAGE = ROOT / "src" / "spadework"
 SCIENCE = PACKAGE / "science"
 
 _NOT_OURS = {"__pycache__", "dist", "demo-garden", "node_modules"}
+
+
+def expect_none(faults: Iterable[str]) -> None:
+    """Fail with every fault on a line of its own."""
+    found = sorted(faults)
+    assert not found, f"{len(found)} faults:\n" + "\n".join(found)
 
 
 def own_files() -> Iterator[Path]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 
-from source_tree import first_column, public_functions, science_modules
+from source_tree import expect_none, first_column, public_functions, science_modules
 
 ENDINGS = tuple(first_column("nomenclature.md", "Endings that carry a unit"))
 NAMES = set(first_column("nomenclature.md", "Names without an ending"))
@@ -27,17 +27,16 @@ def test_the_page_has_endings_and_names() -> None:
 
 
 def test_arguments_of_laws() -> None:
-    wrong = [
+    expect_none(
         f"{name}({argument.arg})"
         for name, node in public_functions()
         for argument in [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
         if is_number(argument.annotation) and not is_named_well(argument.arg)
-    ]
-    assert wrong == []
+    )
 
 
 def test_fields_of_records() -> None:
-    wrong = [
+    expect_none(
         f"{path.stem}.{record.name}.{field.target.id}"
         for path, tree in science_modules()
         for record in tree.body
@@ -48,5 +47,4 @@ def test_fields_of_records() -> None:
         and not field.target.id.startswith("_")
         and is_number(field.annotation)
         and not is_named_well(field.target.id)
-    ]
-    assert wrong == []
+    )

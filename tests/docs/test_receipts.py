@@ -8,7 +8,7 @@ import tomllib
 
 import pytest
 
-from source_tree import PACKAGE, ROOT, first_column, public_functions
+from source_tree import PACKAGE, ROOT, expect_none, first_column, public_functions
 
 KINDS = {"published", "memory", "common-practice", "measured", "computed"}
 KEYS = first_column("sources.md")[len(KINDS) :]
@@ -64,8 +64,7 @@ def test_the_check_itself(docstring: str | None, wrong: str | None) -> None:
 def test_every_public_law_has_a_receipt() -> None:
     functions = public_functions()
     assert functions, "no laws found"
-    wrong = {name: faults(ast.get_docstring(node)) for name, node in functions}
-    assert {name: found for name, found in wrong.items() if found} == {}
+    expect_none(f"{name}: {fault}" for name, node in functions for fault in faults(ast.get_docstring(node)))
 
 
 def test_test_files_named_in_docstrings_exist() -> None:
@@ -74,7 +73,7 @@ def test_test_files_named_in_docstrings_exist() -> None:
         for name, node in public_functions()
         for path in re.findall(r"tests/[\w/.-]+\.py", ast.get_docstring(node) or "")
     }
-    assert sorted((name, path) for name, path in named if not (ROOT / path).is_file()) == []
+    expect_none(f"{name}: {path}" for name, path in named if not (ROOT / path).is_file())
 
 
 def _sources_in(table: object) -> list[str]:
@@ -90,10 +89,9 @@ def test_sources_named_in_sheets_are_known() -> None:
     sheets = sorted((PACKAGE / "crops").rglob("*.toml"))
     assert sheets, "no crop sheets found"
     known = {*KEYS, "", "none"}
-    unknown = {}
+    unknown = []
     for sheet in sheets:
         named = _sources_in(tomllib.loads(sheet.read_text(encoding="utf-8")))
-        missing = sorted({part.strip() for key in named for part in re.split("[;,]", key)} - known)
-        if missing:
-            unknown[sheet.name] = missing
-    assert unknown == {}
+        keys = {part.strip() for key in named for part in re.split("[;,]", key)}
+        unknown += [f"{sheet.name}: {key}" for key in keys - known]
+    expect_none(unknown)

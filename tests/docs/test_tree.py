@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from source_tree import PACKAGE, ROOT, SCIENCE, own_files
+from source_tree import PACKAGE, ROOT, SCIENCE, expect_none, own_files
 
 LONGEST = 400
 TEXT = {"", ".py", ".md", ".toml", ".lock", ".csv", ".txt", ".css", ".js", ".html", ".svg", ".dly"}
@@ -49,14 +49,12 @@ def test_the_check_itself(line: str) -> None:
 
 
 def test_no_paths_and_no_addresses() -> None:
-    wrong = {}
-    for path in own_files():
-        if path.suffix not in TEXT or path == Path(__file__).resolve() or path.name == "LICENSE":
-            continue
-        found = faults(path.read_text(encoding="utf-8"))
-        if found:
-            wrong[str(path.relative_to(ROOT))] = found
-    assert wrong == {}
+    expect_none(
+        f"{path.relative_to(ROOT)}: {fault}"
+        for path in own_files()
+        if path.suffix in TEXT and path != Path(__file__).resolve() and path.name != "LICENSE"
+        for fault in faults(path.read_text(encoding="utf-8"))
+    )
 
 
 def test_measured_data_are_found_in_one_place_only() -> None:
@@ -69,7 +67,7 @@ def test_measured_data_are_found_in_one_place_only() -> None:
         and path not in allowed
         and SHARED_FOLDER.search(path.read_text(encoding="utf-8"))
     ]
-    assert named == []
+    expect_none(named)
 
 
 def test_locks_hold_pins_and_hashes_only() -> None:
@@ -90,7 +88,7 @@ def test_no_module_is_swollen() -> None:
         reason = re.search(r"^Length: \w", ast.get_docstring(ast.parse(text)) or "", re.M)
         if lines > LONGEST and not reason:
             long.append(f"{module.relative_to(ROOT)}: {lines} lines, no line 'Length: why' in its docstring")
-    assert long == []
+    expect_none(long)
 
 
 def test_science_stands_on_numpy_and_scipy_only() -> None:
@@ -109,4 +107,4 @@ def test_science_stands_on_numpy_and_scipy_only() -> None:
                 for name in names
                 if name.split(".")[0] not in allowed or name.startswith("scipy.stats")
             ]
-    assert wrong == []
+    expect_none(wrong)
