@@ -49,8 +49,8 @@ class Figure:
 
 def short(value: float) -> str:
     """Three figures, with thousands marked; no more is measured."""
-    if value >= 1000:
-        digits = len(str(int(value))) - 3
+    if value >= 999.5:
+        digits = len(str(round(value))) - 3
         return f"{round(value / 10**digits) * 10**digits:,}"
     return f"{value:.3g}"
 
