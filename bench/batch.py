@@ -7,9 +7,15 @@ import numpy as np
 from bench.champion import Champion
 from bench.figures import Figure, best_seconds
 from spadework.clock.batch import daily_rates, finish_all
-from spadework.clock.tables import trapezoid_table
+from spadework.science.response import ResponseTable, response_table
+from spadework.types import Floats
 
 CROPS, SOWINGS = 60, 365
+
+
+def _tables(bases_c: Floats) -> list[ResponseTable]:
+    cardinals = ((base, base + 20.0, base + 24.0, base + 32.0) for base in bases_c.tolist())
+    return [response_table("trapezoid", *four) for four in cardinals]
 
 
 def measure(weather: Champion) -> tuple[list[Figure], float]:
@@ -23,11 +29,11 @@ def measure(weather: Champion) -> tuple[list[Figure], float]:
     required_days = np.linspace(25.0, 90.0, CROPS)
 
     def build() -> object:
-        trapezoid_table.cache_clear()
-        return [trapezoid_table(base, base + 20.0, base + 24.0, base + 32.0) for base in bases.tolist()]
+        response_table.cache_clear()
+        return _tables(bases)
 
     tables_s = best_seconds(build, repeats=2)
-    tables = [trapezoid_table(base, base + 20.0, base + 24.0, base + 32.0) for base in bases.tolist()]
+    tables = _tables(bases)
     sow_days = np.arange(SOWINGS, dtype=np.int64)
 
     rates = daily_rates(tables, mean_c, half_range_c)

@@ -52,7 +52,7 @@ def _ground(weather: Champion) -> Ground:
     )
     first = date(2018, 3, 1)
     years = _forty(build_years(series, first, DAYS, first))
-    return Ground(Site(LAT_DEG, LON_DEG, ELEVATION_M), years, "bare-moist")
+    return Ground(Site("Champion", LAT_DEG, LON_DEG, ELEVATION_M), years, "bare-moist")
 
 
 def _forty(years: Years) -> Years:
