@@ -9,6 +9,7 @@ import tomllib
 import pytest
 
 from source_tree import PACKAGE, ROOT, expect_none, first_column, public_functions
+from spadework.crops.sources import citations
 
 KINDS = {"published", "memory", "common-practice", "measured", "computed"}
 KEYS = first_column("sources.md")[len(KINDS) :]
@@ -88,10 +89,29 @@ def _sources_in(table: object) -> list[str]:
 def test_sources_named_in_sheets_are_known() -> None:
     sheets = sorted((PACKAGE / "crops").rglob("*.toml"))
     assert sheets, "no crop sheets found"
-    known = {*KEYS, "", "none"}
+    known = {*KEYS, ""}
     unknown = []
     for sheet in sheets:
         named = _sources_in(tomllib.loads(sheet.read_text(encoding="utf-8")))
         keys = {part.strip() for key in named for part in re.split("[;,]", key)}
         unknown += [f"{sheet.name}: {key}" for key in keys - known]
     expect_none(unknown)
+
+
+def test_page_repeats_the_citations_of_the_sheets() -> None:
+    page = (ROOT / "docs" / "sources.md").read_text(encoding="utf-8")
+    expect_none(
+        f"{key}: {text}" for key, text in citations().items() if f"\n| {key} | {text} |\n" not in page
+    )
+    assert set(first_column("sources.md", "Crop sheets")) == set(citations())
+
+
+def test_every_source_of_the_laws_is_used() -> None:
+    tables = [
+        path for path in (ROOT / "tests" / "published").rglob("*") if path.suffix in (".py", ".csv", ".toml")
+    ]
+    places = [*PACKAGE.rglob("*.py"), *tables, *ROOT.glob("docs/accuracy*.md")]
+    text = "\n".join(place.read_text(encoding="utf-8") for place in places)
+    listed = first_column("sources.md", "Laws and weather")
+    assert listed
+    expect_none(key for key in listed if not re.search(rf"(?<![\w-]){re.escape(key)}(?![\w-])", text))
