@@ -55,7 +55,7 @@ def day_misses(crop: str, cells: Cells, law: EmergenceLaw) -> list[Miss]:
     """Every printed day cell of a crop, with 'none' as None."""
     printed = {**dict.fromkeys(cells.never), **cells.days}
     return [
-        Miss(crop, temp, printed[temp], emergence.emergence_at(temp, law).days, temp <= law.optimum_c)
+        Miss(crop, temp, printed[temp], emergence.emergence_at(temp, law).median_days, temp <= law.optimum_c)
         for temp in sorted(printed)
     ]
 
@@ -78,7 +78,7 @@ def left_out(crops: dict[str, Cells]) -> list[Miss]:
             )
             law = rounded(fit(crop, fewer, prior)[0])
             misses.append(
-                Miss(crop, temp, days, emergence.emergence_at(temp, law).days, temp <= law.optimum_c)
+                Miss(crop, temp, days, emergence.emergence_at(temp, law).median_days, temp <= law.optimum_c)
             )
     return misses
 
@@ -204,17 +204,17 @@ def print_table() -> None:
         for temp in sorted(set(by_temp) | set(cells.percent) | set(cells.unclear)):
             answer = emergence.emergence_at(temp, law)
             miss = by_temp.get(temp)
-            days = [shown(miss.printed, 0) if miss else "", shown(answer.days), ""]
+            days = [shown(miss.printed, 0) if miss else "", shown(answer.median_days), ""]
             if miss and miss.printed and miss.law:
                 days[2] = f"{100 * miss.relative:+.0f} %"
             elif miss:
                 days[2] = "agrees" if miss.printed is miss.law else "MISS"
-            percent = ["", f"{answer.percent:.0f}", ""]
+            percent = ["", f"{answer.normal_pct:.0f}", ""]
             if temp in cells.percent:
-                points.append(abs(answer.percent - cells.percent[temp]))
+                points.append(abs(answer.normal_pct - cells.percent[temp]))
                 percent[0], percent[2] = (
                     f"{cells.percent[temp]:.0f}",
-                    f"{answer.percent - cells.percent[temp]:+.0f}",
+                    f"{answer.normal_pct - cells.percent[temp]:+.0f}",
                 )
             elif temp in cells.unclear:
                 percent[0] = "0?"
@@ -264,7 +264,7 @@ def print_independent(laws: dict[str, EmergenceLaw]) -> None:
                 continue
             for temp in (10.0, 20.0):
                 above = temp - float(row["tb_c"])
-                days = emergence.emergence_at(temp, laws[crop]).days
+                days = emergence.emergence_at(temp, laws[crop]).median_days
                 if above <= 0 or days is None:
                     continue
                 study = float(row["theta_t_cd"]) / above

@@ -19,14 +19,14 @@ WET_ENOUGH = 0.20
 is the published finding for carrot in the field: FINCH1998)."""
 
 
-def wet_gate(wetness: ArrayLike, closed_below: float = WET_ENOUGH) -> Floats:
+def wet_gate(wetness: ArrayLike, closed_below_share: float = WET_ENOUGH) -> Floats:
     """1 on days when the seed zone is wet enough for progress, else 0; NaN stays NaN.
 
     Parameters
     ----------
     wetness : array, shape (..., day)
         Share 0 to 1 of the seed-zone store that is filled.
-    closed_below : float
+    closed_below_share : float
         Share below which progress stops.
 
     Returns
@@ -39,7 +39,7 @@ def wet_gate(wetness: ArrayLike, closed_below: float = WET_ENOUGH) -> Floats:
     139), published finding; the threshold's value: memory.
     """
     wet = np.asarray(wetness, dtype=np.float64)
-    gate: Floats = np.where(np.isnan(wet), np.nan, (wet >= closed_below).astype(np.float64))
+    gate: Floats = np.where(np.isnan(wet), np.nan, (wet >= closed_below_share).astype(np.float64))
     return gate
 
 
@@ -57,6 +57,10 @@ def progress(rate: ArrayLike, gate: ArrayLike = 1.0) -> Floats:
     -------
     array, shape (..., day)
         Value at the end of each day; 1 where half of the able seed is up. NaN from the first missing day on.
+
+    Source
+    ------
+    computed: a running sum.
     """
     total: Floats = np.cumsum(
         np.asarray(rate, dtype=np.float64) * np.asarray(gate, dtype=np.float64), axis=-1
@@ -100,7 +104,7 @@ def share_emerged(progress_done: ArrayLike, sigma: float = SIGMA, log_requiremen
     return share
 
 
-def progress_weighted(value: ArrayLike, rate: ArrayLike, until: float = 1.0) -> Floats:
+def progress_weighted(value: ArrayLike, rate: ArrayLike, until_share: float = 1.0) -> Floats:
     """Running mean of a daily value over the way to emergence, each day weighted by the progress made in it.
 
     Parameters
@@ -109,7 +113,7 @@ def progress_weighted(value: ArrayLike, rate: ArrayLike, until: float = 1.0) -> 
         Such as `percent_normal` averaged over the daily wave.
     rate : array, shape (..., day)  [per day]
         Gated rate of progress.
-    until : float
+    until_share : float
         Progress at which the mean stops changing; 1 is half emerged.
 
     Returns
@@ -120,11 +124,15 @@ def progress_weighted(value: ArrayLike, rate: ArrayLike, until: float = 1.0) -> 
     Notes
     -----
     A seed decides by the temperatures under which it moves, so a cold week in which nothing moved counts
-    for little. The rule is memory; its error has not been measured. Slow rotting is a separate law.
+    for little. The error of the rule has not been measured. Slow rotting is a separate law.
+
+    Source
+    ------
+    memory.
     """
     step = np.asarray(rate, dtype=np.float64)
     before = np.cumsum(step, axis=-1) - step
-    weight = np.clip(until - before, 0.0, step)
+    weight = np.clip(until_share - before, 0.0, step)
     with np.errstate(invalid="ignore", divide="ignore"):
         mean: Floats = np.cumsum(weight * np.asarray(value, dtype=np.float64), axis=-1) / np.cumsum(
             weight, axis=-1
