@@ -1,0 +1,128 @@
+"""What may spoil a sowing in the ground: cold rot, washing rain, crust, hot soil."""
+
+from __future__ import annotations
+
+import msgspec
+import numpy as np
+
+from spadework.advice.odds import Odds, odds_of
+from spadework.clock.ground import Ground
+from spadework.clock.sprout import Sprout
+from spadework.clock.tables import emergence_law
+from spadework.crops.sheet import Sheet
+from spadework.science.emergence import percent_normal
+from spadework.types import Bools, Floats, Ints
+
+WASHING_RAIN_MM = 20.0
+"""Rain in one day that washes fine seed out of a drill or seals the bed. Source: memory."""
+
+WASH_DAYS = 5
+"""Days after sowing in which rain does it."""
+
+CRUST_RAIN_MM, CRUST_DRY_DAYS, CRUST_ET0_MM = 10.0, 3, 3.0
+"""Rain of a day, then dry days, with this much drying: METHODS 4.2 (memory, in line with CRUST)."""
+
+POOR_SHARE = 0.6
+"""Soil is too cold or too hot where it lets up less than this share of the crop's best. common-practice."""
+
+
+class Risk(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing that may spoil the sowing: in how many years, and what helps."""
+
+    name: str
+    odds: Odds
+    means: str
+    helps: str
+
+
+def sowing_risks(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int) -> list[Risk]:
+    """The quality risks of one sowing day, most likely first; those under 1 year in 20 are left out."""
+    made = ground.years.made
+    up = np.minimum(sprout.median_day, ground.dates.size - 1)
+    found = [
+        _risk(
+            "cold soil",
+            _soil_too(sheet, ground, sow_day, up, cold=True),
+            made,
+            "seed lies long and part of it rots",
+            "wait for warmer soil, or warm the bed under clear cover first",
+        ),
+        _risk(
+            "hot soil",
+            _soil_too(sheet, ground, sow_day, up, cold=False),
+            made,
+            "seed stays asleep or fails in soil this warm",
+            "sow in the evening into watered soil and shade it until it is up",
+        ),
+        _risk(
+            "washing rain",
+            _washing(ground, sow_day),
+            made,
+            f"a day of {WASHING_RAIN_MM:.0f} mm or more within {WASH_DAYS} days of sowing",
+            "lay fleece over the drill, or sow after the rain",
+        ),
+        _risk(
+            "crust",
+            crust_by_year(ground, sow_day, up),
+            made,
+            "hard rain and then drying days before it is up",
+            "keep the surface damp and loose, or cover the drill with sieved compost",
+        ),
+    ]
+    if sheet.emergence.rot_c is not None:
+        found.append(
+            _risk(
+                "rot",
+                _cold_wet(ground, sow_day, sheet.emergence.rot_c.value),
+                made,
+                f"wet soil below {sheet.emergence.rot_c.value:.0f} °C in the first week",
+                "wait, or start it in trays",
+            )
+        )
+    return sorted((r for r in found if r.odds.chance >= 0.05), key=lambda r: -r.odds.chance)
+
+
+def _risk(name: str, chance: Floats, made: Bools, means: str, helps: str) -> Risk:
+    return Risk(name=name, odds=odds_of(chance, made), means=means, helps=helps)
+
+
+def _soil_too(sheet: Sheet, ground: Ground, sow_day: int, up: Ints, *, cold: bool) -> Floats:
+    law = emergence_law(sheet)
+    middle = (law.cold_half_c + law.heat_half_c) / 2.0
+    rows = np.arange(up.size)
+    running = np.cumsum(ground.soil_mean_c, axis=-1)
+    last = np.maximum(up, sow_day + 1)
+    mean = (running[rows, last] - running[rows, sow_day]) / (last - sow_day)
+    if not cold:
+        # the first two nights and days decide whether seed wakes in warm soil
+        mean = (ground.soil_mean_c + 0.5 * ground.soil_half_c())[:, sow_day : sow_day + 3].mean(axis=1)
+    poor = percent_normal(mean, law) < POOR_SHARE * law.best_pct
+    side = mean < middle if cold else mean >= middle
+    return np.asarray(poor & side, dtype=np.float64)
+
+
+def _washing(ground: Ground, sow_day: int) -> Floats:
+    rain = ground.years.rain_mm[:, sow_day : sow_day + WASH_DAYS]
+    return np.asarray((rain >= WASHING_RAIN_MM).any(axis=1), dtype=np.float64)
+
+
+def crust_by_year(ground: Ground, sow_day: int, up: Ints) -> Floats:
+    """Whether hard rain and then drying days fall between sowing and emergence, 0 or 1, [year]."""
+    rain, drying = ground.years.rain_mm, ground.et0_mm
+    hard = rain > CRUST_RAIN_MM
+    dry = (rain < 1.0) & (drying > CRUST_ET0_MM)
+    sealed = hard.copy()
+    for ahead in range(1, CRUST_DRY_DAYS + 1):
+        shifted = np.zeros_like(dry)
+        shifted[:, :-ahead] = dry[:, ahead:]
+        sealed &= shifted
+    columns = np.arange(rain.shape[1])
+    between = (columns >= sow_day) & (columns[None, :] + CRUST_DRY_DAYS < up[:, None])
+    return np.asarray((sealed & between).any(axis=1), dtype=np.float64)
+
+
+def _cold_wet(ground: Ground, sow_day: int, rot_c: float) -> Floats:
+    week = slice(sow_day, sow_day + 7)
+    cold = ground.soil_mean_c[:, week].mean(axis=1) < rot_c
+    wet = ground.seedbed_wet_share[:, week].mean(axis=1) > 0.5
+    return np.asarray(cold & wet, dtype=np.float64)

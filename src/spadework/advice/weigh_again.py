@@ -1,0 +1,411 @@
+"""It has not come up as it should: wait and count again, look, fill gaps, sow again, or give up the place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Literal
+
+import msgspec
+import numpy as np
+
+from spadework.advice.again_belief import SEED_AND_HOUR_COST, Case, Weighing
+from spadework.advice.again_causes import Cause, likely_causes
+from spadework.advice.cautions import cautions_of
+from spadework.advice.odds import (
+    Caution,
+    DateOdds,
+    Fact,
+    Odds,
+    as_date,
+    date_odds,
+    joined,
+    odds_of,
+    thin_note,
+)
+from spadework.clock.course import Course
+from spadework.types import Floats
+
+Act = Literal["wait", "dig", "fill gaps", "sow again", "give up the place"]
+
+LATE_COST_PER_DAY = 0.004
+"""Share of the crop's worth lost a day by picking later. Our own rule: a month late costs an eighth."""
+
+OTHER_CROP_COST = 0.10
+"""Share of worth lost by growing something else than was wanted. Our own rule."""
+
+UNDECIDED = (0.12, 0.88)
+"""Chances of enough plants between which digging can change the answer. Our own rule."""
+
+DIG_GAIN = 0.05
+"""Digging comes first when knowing would raise the worth of the decision by this much. Our own rule."""
+
+
+class AgainOption(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing to do, with the odds of enough plants that are ready before anything takes them.
+
+    Parameters
+    ----------
+    worth : float
+        The chance less what lateness, seed and work take; the verdict goes by it.
+    recount_on, keep_at, sow_again_below
+        Waiting: the day to count again, and the counts at which the answer changes.
+    if_firm, if_soft
+        Digging: the odds of leaving the row after either finding.
+    """
+
+    act: Act
+    title: str
+    means: str
+    odds: Odds
+    by_year: list[float]
+    worth: float
+    lines: list[str]
+    recount_on: date | None = None
+    keep_at: int | None = None
+    sow_again_below: int | None = None
+    if_firm: Odds | None = None
+    if_soft: Odds | None = None
+    sow_seeds: int | None = None
+    ready: DateOdds | None = None
+    days_later: int | None = None
+    stops_same_loss: tuple[str, ...] = ()
+    crop: str | None = None
+
+
+class MoreToCome(msgspec.Struct, frozen=True, kw_only=True):
+    """Seedlings still to come, over belief and years."""
+
+    mean: float
+    q10: int
+    q50: int
+    q90: int
+
+
+class OtherCrop(msgspec.Struct, frozen=True, kw_only=True):
+    """A crop that could have the place instead."""
+
+    name: str
+    overall: Odds
+    by_year: list[float]
+    ready: DateOdds
+
+
+class AgainAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """The decision with its options side by side, best first."""
+
+    question: str
+    crop: str
+    today: date
+    sown: date
+    day: int
+    seeds: int
+    up: int
+    lost: int
+    wanted: int
+    expected_up_share: float
+    more_to_come: MoreToCome
+    failed_chance: float
+    verdict: Act
+    act: str
+    reason: str
+    options: list[AgainOption]
+    causes: list[Cause]
+    facts: list[Fact]
+    assumptions: list[str]
+    cautions: list[Caution]
+    note: str
+
+
+def weigh_again(
+    case: Case,
+    *,
+    crop: str,
+    today: date,
+    sown: date,
+    others: Sequence[OtherCrop],
+    assumptions: list[str],
+    notes: list[str],
+) -> AgainAnswer:
+    """Set the options for a poor or late sowing side by side.
+
+    Parameters
+    ----------
+    case : Case
+        The sowing, its counts, what digging found, how many plants are wanted.
+    crop : str
+        Name in the garden's words.
+    today, sown : date
+    others : sequence of OtherCrop
+        What else could have the place, best first.
+    assumptions, notes : list of str
+
+    Returns
+    -------
+    AgainAnswer
+        Options ordered by worth; the verdict is the first one's act.
+    """
+    weighing = Weighing(case)
+    causes = likely_causes(weighing)
+    leave = weighing.enough(weighing.belief)
+    wait = _wait(weighing, leave)
+    options = [wait, _fill(weighing, causes), _sow_again(weighing, causes)]
+    if others:
+        options.append(_give_up(others[0]))
+    dig = _dig(weighing, leave, max(option.worth for option in options), options)
+    if dig is not None:
+        options.append(dig)
+    options = sorted(options, key=lambda option: -option.worth)
+    belief = weighing.belief
+    coming = belief.coming(weighing.final)
+    more = MoreToCome(
+        mean=round(float(coming.mean_count.mean()), 1),
+        q10=round(float(np.median(coming.q10))),
+        q50=round(float(np.median(coming.q50))),
+        q90=round(float(np.median(coming.q90))),
+    )
+    expected = weighing.expected_up_share
+    early = (
+        "Seedlings were counted before any of this seed could be up: look whether they are weeds, or "
+        "whether the sowing date is right."
+        if belief.too_early
+        else ""
+    )
+    return AgainAnswer(
+        question="sow again",
+        crop=crop,
+        today=today,
+        sown=sown,
+        day=(today - sown).days,
+        seeds=case.seeds,
+        up=case.counts[-1][1],
+        lost=belief.lost,
+        wanted=case.wanted,
+        expected_up_share=round(expected, 3),
+        more_to_come=more,
+        failed_chance=round(belief.failed_chance, 3),
+        verdict=options[0].act,
+        act=options[0].title + ".",
+        reason=_reason(case, expected, more, belief.lost),
+        options=options,
+        causes=causes,
+        facts=_facts(weighing, expected),
+        assumptions=assumptions,
+        cautions=cautions_of(case.sheet),
+        note=joined([*notes, early, thin_note(int(weighing.made.size))]),
+    )
+
+
+def _option_odds(weighing: Weighing, chance: Floats) -> tuple[Odds, list[float]]:
+    return odds_of(chance, weighing.made), [round(float(one), 3) for one in chance]
+
+
+def _worth(chance: Floats, late_days: int | None, cost: float) -> float:
+    return round(float(chance.mean()) * (1.0 - LATE_COST_PER_DAY * max(late_days or 0, 0)) - cost, 4)
+
+
+def _ready(course: Course) -> DateOdds:
+    return date_odds(course.ready, course.ground.dates, course.ground.years.made)
+
+
+def _later(weighing: Weighing, course: Course) -> int | None:
+    first, second = _ready(weighing.course).q50, _ready(course).q50
+    return None if first is None or second is None else (second - first).days
+
+
+def _wait(weighing: Weighing, leave: Floats) -> AgainOption:
+    case = weighing.case
+    day = weighing.recount_day()
+    again, again_chance = weighing.again(day)
+    keep_at, below = weighing.turning_counts(day, again_chance)
+    # a recount keeps the door open: where too few come, the row is sown again then
+    late = _later(weighing, again)
+    stay = leave * weighing.standing_picked
+    chance = stay + (1.0 - leave) * again_chance if keep_at is not None else stay
+    fallback = (1.0 - leave) * again_chance if keep_at is not None else np.zeros_like(stay)
+    worth = _worth(stay, 0, 0.0) + float(fallback.mean()) * (1.0 - LATE_COST_PER_DAY * max(late or 0, 0))
+    worth -= SEED_AND_HOUR_COST * float((1.0 - leave).mean())
+    odds, by_year = _option_odds(weighing, stay)
+    on = as_date(case.ground.dates[day])
+    lines = []
+    if keep_at is None:
+        lines.append("no count by then would make leaving it the better course")
+    elif below is None:
+        lines.append("whatever the count is then, leaving it stays the better course")
+    else:
+        lines.append(f"{keep_at} or more then: keep it; fewer: sow again")
+    return AgainOption(
+        act="wait",
+        title=f"Wait and count again on {_day_words(on)}",
+        means="left alone, enough plants that get there",
+        odds=odds,
+        by_year=by_year,
+        worth=round(min(worth, float(chance.mean())), 4),
+        lines=lines,
+        recount_on=on,
+        keep_at=keep_at,
+        sow_again_below=below,
+        ready=_ready(weighing.course),
+    )
+
+
+def _dig(weighing: Weighing, leave: Floats, best: float, options: list[AgainOption]) -> AgainOption | None:
+    """What a look into the drill could change; None where it has been done or can change nothing."""
+    chance = float(leave.mean())
+    if weighing.case.dug is not None or not UNDECIDED[0] < chance < UNDECIDED[1]:
+        return None
+    firm = weighing.enough(weighing.believe(weighing.series, "firm")) * weighing.standing_picked
+    soft = weighing.enough(weighing.believe(weighing.series, "soft")) * weighing.standing_picked
+    renewed = max(
+        option.worth for option in options if option.act in ("sow again", "give up the place", "fill gaps")
+    )
+    sound = 1.0 - weighing.belief.failed_chance
+    told = sound * max(float(firm.mean()), renewed) + (1.0 - sound) * max(float(soft.mean()), renewed)
+    mean_odds, by_year = _option_odds(weighing, leave * weighing.standing_picked)
+    gain = told - best
+    return AgainOption(
+        act="dig",
+        title="Look first: dig a hand's length of the row",
+        means="as it stands, left alone, enough plants that get there",
+        odds=mean_odds,
+        by_year=by_year,
+        worth=round(best + 0.001 if gain > DIG_GAIN else min(best, told) - 0.001, 4),
+        lines=[
+            f"firm or sprouted seed: leaving it works in {odds_of(firm, weighing.made).years_yes} "
+            f"of {firm.size} years",
+            f"soft seed or none: in {odds_of(soft, weighing.made).years_yes} of {soft.size} years",
+        ],
+        if_firm=odds_of(firm, weighing.made),
+        if_soft=odds_of(soft, weighing.made),
+    )
+
+
+def _fill(weighing: Weighing, causes: Sequence[Cause]) -> AgainOption:
+    case = weighing.case
+    belief, wanted = weighing.belief, case.wanted
+    coming = belief.coming(weighing.final)
+    likely = belief.standing + int(np.median(coming.q50))
+    missing = max(wanted - likely, 0)
+    seeds = max(1, round(case.seeds * missing / wanted)) if missing else 0
+    course, _ = weighing.again(case.today)
+    # enough of both sowings: what stands and may come, and new plants in the gaps, taken as independent
+    parts = [(0.5, int(np.median(coming.q10))), (0.5, int(np.median(coming.q90)))]
+    both = np.zeros(weighing.made.size)
+    for weight, more in parts:
+        short = wanted - belief.standing - more
+        both += weight * (weighing.new_stand(course, max(seeds, 1), short) if short > 0 else 1.0)
+    chance = both * np.minimum(weighing.standing_picked, course.picked[:, -1])
+    late = _later(weighing, course)
+    odds, by_year = _option_odds(weighing, chance)
+    return AgainOption(
+        act="fill gaps",
+        title=f"Fill the gaps today with {seeds} seeds" if seeds else "Fill no gaps: enough are likely",
+        means="old and new plants together enough, and there in time",
+        odds=odds,
+        by_year=by_year,
+        worth=_worth(chance, (late or 0) // 2, SEED_AND_HOUR_COST),
+        lines=[
+            f"the young ones come {late} days behind the others" if late else "the row stays uneven",
+            causes[0].stops,
+        ],
+        sow_seeds=seeds,
+        ready=_ready(course),
+        days_later=late,
+        stops_same_loss=tuple(cause.stops for cause in causes),
+    )
+
+
+def _sow_again(weighing: Weighing, causes: Sequence[Cause]) -> AgainOption:
+    course, chance = weighing.again(weighing.case.today)
+    late = _later(weighing, course)
+    odds, by_year = _option_odds(weighing, chance)
+    ready = _ready(course)
+    lines = [f"only with this: {cause.stops}" for cause in causes]
+    if late:
+        lines.append(f"ready about {late} days later than the first sowing would be")
+    return AgainOption(
+        act="sow again",
+        title="Sow the row again today",
+        means="enough plants that get there",
+        odds=odds,
+        by_year=by_year,
+        worth=_worth(chance, late, SEED_AND_HOUR_COST),
+        lines=lines,
+        sow_seeds=weighing.case.seeds,
+        ready=ready,
+        days_later=late,
+        stops_same_loss=tuple(cause.stops for cause in causes),
+    )
+
+
+def _give_up(other: OtherCrop) -> AgainOption:
+    chance = np.asarray(other.by_year)
+    ready = other.ready.q50
+    return AgainOption(
+        act="give up the place",
+        title=f"Give the place to {other.name}, sown today",
+        means="a full stand that gets there",
+        odds=other.overall,
+        by_year=other.by_year,
+        worth=_worth(chance, 0, SEED_AND_HOUR_COST + OTHER_CROP_COST),
+        lines=[f"ready about {_day_words(ready)}"] if ready else [],
+        ready=other.ready,
+        crop=other.name,
+    )
+
+
+def _day_words(day: date) -> str:
+    return f"{day.day} {day:%b}"
+
+
+def _reason(case: Case, expected: float, more: MoreToCome, lost: int) -> str:
+    """The one or two numbers that decide."""
+    up = case.counts[-1][1]
+    soil = float(case.ground.soil_mean_c[:, case.sowing.day : case.today + 1].mean())
+    warmth = f"The soil has averaged {soil:.0f} °C"
+    could = f"by now {_tenths(expected)} of what can come up should be up"
+    if lost:
+        return f"{lost} seedlings that were up are gone: that is loss, not lateness. {warmth}; {could}."
+    if more.q90 <= max(2, 0.03 * case.seeds):
+        return f"{warmth} and {could}: few if any of the missing will still come."
+    return f"{warmth}; {could}, and {more.q10} to {more.q90} more may come to the {up} that stand."
+
+
+def _tenths(share: float) -> str:
+    if share < 0.05:
+        return "hardly any"
+    if share > 0.95:
+        return "nearly all"
+    return f"{round(share * 10)} tenths" if round(share * 10) != 1 else "a tenth"
+
+
+def _facts(weighing: Weighing, expected: float) -> list[Fact]:
+    case = weighing.case
+    tau = case.sheet.emergence.tau
+    return [
+        Fact(
+            name="soil at 5 cm, mean since it was sown",
+            value=round(float(case.ground.soil_mean_c[:, case.sowing.day : case.today + 1].mean()), 1),
+            unit="degC",
+            law="two-store seed-zone temperature",
+            source="measured (METHODS 2.3)",
+        ),
+        Fact(
+            name="warmth gathered, as a share of what brings half up",
+            value=round(weighing.series[-1][0], 3),
+            law="emergence",
+            source=f"{case.sheet.emergence.sum_cd.provenance} {case.sheet.emergence.sum_cd.source}".strip(),
+        ),
+        Fact(name="share of what can come up that should be up", value=round(expected, 3), law="emergence"),
+        Fact(
+            name="chance that this sowing has failed",
+            value=round(weighing.belief.failed_chance, 3),
+            law="failure mixture (METHODS 4.3)",
+            source="memory",
+        ),
+        Fact(
+            name="spread between sowings, log",
+            value=tau.value,
+            source=f"{tau.provenance} {tau.source}".strip(),
+        ),
+    ]

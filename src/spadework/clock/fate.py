@@ -1,0 +1,103 @@
+"""What takes a planting before it is ready: frost, heat, and running to seed."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from spadework.clock.normal import hermite, log_normal_share, normal_share
+from spadework.crops.sheet import Sheet
+from spadework.science import frost
+from spadework.types import Floats
+
+YOUNG_UNTIL = 0.25
+"""Share of the way to ready up to which a plant counts as young for frost. Source: memory."""
+
+SITE_NODES = 3
+"""Nodes for what is fixed all season, the bed's own offset and the variety's own hardiness. Computed: against
+nine nodes the odds of loss at a continental site differ by less than 0.01 (tests/unit/clock/test_fate.py)."""
+
+_FAR_C = 9.0
+"""Nights this far above the killing temperature are not looked at: chance below 1 in 100,000 (computed: over
+four standard deviations of the offset)."""
+
+SHELTER_READING_SD_C = 0.5
+"""Night-to-night noise [degC] where a killing temperature is quoted for the shelter thermometer. memory."""
+
+HEAT_LOG_SD = 0.35
+"""Spread of the heat dose that spoils a crop, in logarithms. Source: memory."""
+
+
+def frost_survival(
+    sheet: Sheet, tmin_c: Floats, way: Floats, *, site_offset_c: float = 0.0, site_nodes: int = SITE_NODES
+) -> tuple[Floats, Floats]:
+    """Chance that uncovered plants still live after each night, given what is fixed for the season.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Crop; its killing temperatures, and where they were measured.
+    tmin_c : array, shape (year, day)  [degC]
+        Night minimum at shelter height.
+    way : array, shape (year, day)
+        Share of the way from emergence to ready; negative before emergence (nothing to kill).
+    site_offset_c : float  [degC]
+        Known offset of this bed's leaf surface from the usual one.
+    site_nodes : int
+        Nodes for the season-long part of the spread.
+
+    Returns
+    -------
+    alive : array, shape (node, year, day)
+        Chance to have lived through all nights so far.
+    weights : array, shape (node,)
+        Weights of the nodes, summing to 1.
+
+    Notes
+    -----
+    Nights are independent given the season-long part (bed offset, sd 1.28 degC, and the sheet's spread of
+    hardiness): METHODS 6.2, measured on infrared grass surface, not on leaves at 30 cm. Plants are taken as
+    uncovered and hardened to the season; repeated light frosts add up only as chances.
+    """
+    deviates, weights = hermite(site_nodes)
+    kill, young = sheet.frost.kill_c, sheet.frost.young_kill_c
+    spread_c = 0.3 if kill.low is None or kill.high is None else max((kill.high - kill.low) / 2.0, 0.3)
+    threshold = np.where(way < YOUNG_UNTIL, young.value, kill.value)
+    on_leaf = sheet.frost.measured_at == "leaf"
+    fixed_sd = float(np.hypot(frost.BETWEEN_SITES_SD_C, spread_c)) if on_leaf else spread_c
+    night_sd = frost.WITHIN_SITE_SD_C if on_leaf else SHELTER_READING_SD_C
+    mean_drop = frost.SURFACE_OFFSET_C if on_leaf else 0.0
+    alive = np.ones((weights.size, *tmin_c.shape))
+    margin = tmin_c + mean_drop + site_offset_c - threshold
+    risky = (margin < _FAR_C) & (way >= 0.0)
+    rows, days = np.nonzero(risky)
+    if rows.size:
+        at_risk = margin[rows, days]
+        for node, deviate in enumerate(deviates):
+            alive[node, rows, days] = 1.0 - normal_share(-(at_risk + deviate * fixed_sd) / night_sd)
+        np.cumprod(alive, axis=-1, out=alive)
+    return alive, weights
+
+
+def heat_loss(sheet: Sheet, tmax_c: Floats, way: Floats) -> Floats:
+    """Chance that heat has spoiled the crop by each day, arrays [year, day].
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Its heat limit, dose, and whether it is grown for fruit that must set.
+    tmax_c, way : array, shape (year, day)
+        Daily maximum [degC]; share of the way to ready, negative before emergence.
+
+    Notes
+    -----
+    Degrees above the limit are summed from the sheet's own share of the way on: heat before flowering does
+    not stop fruit setting. The dose and its spread are memory. Zero for crops that no heat here spoils.
+    """
+    limit, dose, since = sheet.heat.limit_c, sheet.heat.dose_cday, sheet.heat.from_share
+    if limit is None or dose is None:
+        return np.zeros_like(tmax_c)
+    first = 0.0 if since is None else since.value
+    excess = np.where(way >= first, np.maximum(tmax_c - limit.value, 0.0), 0.0)
+    if not excess.any():
+        return np.zeros_like(tmax_c)
+    return log_normal_share(np.cumsum(excess, axis=-1), dose.value, HEAT_LOG_SD)

@@ -1,0 +1,69 @@
+"""The normal curve by table: courses ask for it a hundred thousand times a question."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+
+from spadework.types import Floats
+
+_REACH = 6.0
+_STEP = 0.005
+
+
+@lru_cache(maxsize=1)
+def _nodes() -> Floats:
+    from scipy.special import ndtr
+
+    nodes: Floats = ndtr(np.arange(-_REACH, _REACH + _STEP / 2, _STEP))
+    return nodes
+
+
+def normal_share(deviate: Floats) -> Floats:
+    """Share of a standard normal below each deviate, nearest node of a table of step 0.005.
+
+    Parameters
+    ----------
+    deviate : array
+        Standard deviates; infinities allowed, NaN gives NaN.
+
+    Returns
+    -------
+    array
+        0 to 1, within 0.001 of the exact value (half a step times the peak density, 0.3989).
+    """
+    nodes = _nodes()
+    place = np.clip((deviate + _REACH) / _STEP + 0.5, 0.0, nodes.size - 1)
+    known = np.isnan(place)
+    if known.any():
+        place = np.where(known, 0.0, place)
+        return np.where(known, np.nan, nodes[place.astype(np.intp)])
+    return nodes[place.astype(np.intp)]
+
+
+def log_normal_share(amount: Floats, median: float | Floats, log_sd: float | Floats) -> Floats:
+    """Share of a log-normal requirement met by an amount; zero where nothing has been gathered.
+
+    Parameters
+    ----------
+    amount : array
+        What has been gathered so far, zero or more, in the unit of the median.
+    median, log_sd : float or array
+        Median of the requirement and spread of its logarithm. Broadcast with the amount.
+    """
+    with np.errstate(divide="ignore"):
+        return normal_share(np.log(np.maximum(amount, 0.0) / median) / log_sd)
+
+
+@lru_cache(maxsize=4)
+def hermite(nodes: int) -> tuple[Floats, Floats]:
+    """Nodes and weights that stand for a standard normal.
+
+    Returns
+    -------
+    deviates, weights : array, shape (nodes,)
+        Weights sum to 1.
+    """
+    place, weight = np.polynomial.hermite_e.hermegauss(nodes)
+    return place, weight / weight.sum()

@@ -1,0 +1,64 @@
+"""Response tables of the crops, built once each and kept by content."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+
+from spadework.crops.sheet import Sheet, Value
+from spadework.science import development
+from spadework.science.emergence import EmergenceLaw, percent_normal, warmth_c
+from spadework.science.response import ResponseTable, response_table
+from spadework.types import Floats
+
+
+def emergence_law(sheet: Sheet) -> EmergenceLaw:
+    """The emergence law with a sheet's own parameters."""
+    section = sheet.emergence
+    return EmergenceLaw(
+        base_c=section.base_c.value,
+        sum_cd=section.sum_cd.value,
+        optimum_c=section.optimum_c.value,
+        shoulder_c=section.shoulder_c.value,
+        ceiling_c=section.ceiling_c.value,
+        best_pct=section.best_pct.value,
+        cold_half_c=section.cold_half_c.value,
+        cold_width_c=section.cold_width_c.value,
+        heat_half_c=section.heat_half_c.value,
+        heat_width_c=section.heat_width_c.value,
+        depth_cost_cd_mm=section.depth_cost_cd_mm.value,
+    )
+
+
+@lru_cache(maxsize=256)
+def warmth_table(law: EmergenceLaw) -> ResponseTable:
+    """Warmth for emergence [degC d a day] over the soil's daily wave."""
+    return ResponseTable.build(lambda temp_c: warmth_c(temp_c, law))
+
+
+@lru_cache(maxsize=256)
+def percent_table(law: EmergenceLaw) -> ResponseTable:
+    """Percent of normal seedlings over the soil's daily wave."""
+    return ResponseTable.build(lambda temp_c: percent_normal(temp_c, law))
+
+
+def trapezoid_table(base_c: float, optimum_c: float, shoulder_c: float, ceiling_c: float) -> ResponseTable:
+    """Development rate, 1 at the optimum, over the air's daily wave."""
+    return response_table("trapezoid", base_c, optimum_c, shoulder_c, ceiling_c)
+
+
+def triangle_table(base_c: float, optimum_c: float, ceiling_c: float) -> ResponseTable:
+    """Vernalisation, 1 at the optimum, over the air's daily wave."""
+    return response_table("triangle", base_c, optimum_c, ceiling_c)
+
+
+def day_length_factor(
+    kind: str, critical_h: Value | None, saturating_h: Value | None, photoperiod_h: Floats
+) -> Floats:
+    """How far the day length lets development go, 0 to 1, [day]."""
+    if kind == "none" or critical_h is None or saturating_h is None:
+        return np.ones_like(photoperiod_h)
+    if kind == "long":
+        return development.long_day_factor(photoperiod_h, critical_h.value, saturating_h.value)
+    return development.short_day_factor(photoperiod_h, critical_h.value, saturating_h.value)

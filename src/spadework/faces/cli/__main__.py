@@ -1,0 +1,5 @@
+"""`python -m spadework.faces.cli`."""
+
+from spadework.faces.cli.main import run
+
+run()

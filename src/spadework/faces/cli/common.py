@@ -1,0 +1,127 @@
+"""Words every command takes, and how dates and temperatures are read."""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Annotated, Any
+
+import msgspec
+from cyclopts import Parameter
+
+from spadework import units
+from spadework.errors import ParameterError
+
+_ISO = re.compile(r"^\d{4}-\d{1,2}-\d{1,2}$")
+_MONTHS = {
+    name: number
+    for number, names in enumerate(
+        (
+            "jan january", "feb february", "mar march", "apr april", "may", "jun june", "jul july",
+            "aug august", "sep sept september", "oct october", "nov november", "dec december",
+        ),
+        start=1,
+    )
+    for name in names.split()
+}  # fmt: skip
+
+
+@Parameter(name="*")
+@dataclass(frozen=True)
+class Common:
+    """What every command takes."""
+
+    garden: Annotated[Path, Parameter(help="Garden folder.")] = Path()
+    today: Annotated[str | None, Parameter(help="Ask as of this day: nothing later counts as seen.")] = None
+    json: Annotated[bool, Parameter(negative="", help="Answer in JSON.")] = False
+
+    @property
+    def day(self) -> date:
+        """The day of asking."""
+        return date.today() if self.today is None else read_date(self.today, "--today")
+
+
+def read_date(text: str, name: str, near: date | None = None) -> date:
+    """A date as a person writes it: 2026-05-01, "1 May", "May 1", "1 May 2026", today.
+
+    Parameters
+    ----------
+    text : str
+    name : str
+        The option, for the message.
+    near : date or None
+        Where no year is given, the year of this day.
+
+    Raises
+    ------
+    ParameterError
+    """
+    words = text.strip().lower().replace(",", " ").replace(".", " ")
+    if words == "today":
+        return near or date.today()
+    try:
+        if _ISO.match(words):
+            year, month, day = (int(part) for part in words.split("-"))
+            return date(year, month, day)
+        parts = words.split()
+        named = next((_MONTHS[part] for part in parts if part in _MONTHS), None)
+        numbers = [int(part) for part in parts if part.isdigit()]
+        if named is not None and numbers and len(parts) == len(numbers) + 1:
+            if len(numbers) == 1:
+                return date((near or date.today()).year, named, numbers[0])
+            if len(numbers) == 2:
+                day, year = sorted(numbers)
+                return date(year, named, day)
+    except ValueError:
+        pass
+    raise ParameterError(
+        f"{name} {text!r} is not a date.",
+        'Write it as year-month-day, such as 2026-05-01, or as "1 May 2026".',
+    )
+
+
+def read_temp(text: str, name: str) -> float:
+    """A temperature in °C, or in °F with an F behind it.
+
+    Raises
+    ------
+    ParameterError
+    """
+    match = re.fullmatch(r"\s*([-+−]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*", text)
+    if match is None:
+        raise ParameterError(f"{name} {text!r} is not a temperature.", "Write it as -2, -2C or 28F.")
+    value = float(match[1].replace("−", "-").replace(",", "."))
+    return units.c_from_f(value) if match[2].lower() == "f" else value
+
+
+def read_odds(text: str, name: str) -> tuple[str, float]:
+    """Odds as spoken ("1in5", "1 in 5", "20%", "0.2") and as a chance.
+
+    Raises
+    ------
+    ParameterError
+    """
+    words = text.strip().lower().replace(" ", "")
+    chance = None
+    if match := re.fullmatch(r"(\d+)(?:in|/|of)(\d+)", words):
+        chance = int(match[1]) / int(match[2]) if int(match[2]) else None
+    elif match := re.fullmatch(r"(\d+(?:\.\d+)?)%", words):
+        chance = float(match[1]) / 100.0
+    elif re.fullmatch(r"0?\.\d+", words):
+        chance = float(words)
+    if chance is None or not 0.0 < chance < 1.0:
+        raise ParameterError(f"{name} {text!r} is not odds.", "Write them as 1in5, 1in10, or 20%.")
+    spoken = re.sub(r"^(\d+)(?:in|/|of)(\d+)$", r"\1 in \2", words)
+    return spoken, chance
+
+
+def answer(common: Common, found: Any, tell: Callable[[], None]) -> None:
+    """Print an answer: JSON where asked, else as `tell` speaks it."""
+    if common.json:
+        sys.stdout.write(msgspec.json.format(msgspec.json.encode(found), indent=2).decode() + "\n")
+    else:
+        tell()

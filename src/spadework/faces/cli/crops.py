@@ -1,0 +1,98 @@
+"""Read the crop sheets."""
+
+from __future__ import annotations
+
+from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.say import table, wrapped
+from spadework.usecases.read_sheets import ShownSheet, ShownValue, list_sheets, read_sheet
+
+_MARK = {
+    "published": "p",
+    "memory": "m",
+    "common-practice": "c",
+    "measured": "f",
+    "computed": "=",
+    "grower": "g",
+    "": " ",
+}
+
+
+def sheet(name: str, *, common: Common | None = None) -> None:
+    """One crop's sheet: every value with its range, class and source.
+
+    Parameters
+    ----------
+    name : str
+        Any name of the crop, British or American.
+    """
+    common = common or Common()
+    found = read_sheet(name, common.garden)
+    answer(common, found, lambda: _tell(found))
+
+
+def sheets(*, common: Common | None = None) -> None:
+    """All crops that have a sheet."""
+    common = common or Common()
+    found = list_sheets()
+
+    def tell() -> None:
+        rows = [
+            [
+                entry.british,
+                entry.american if entry.american != entry.british else "",
+                entry.kind,
+                entry.season,
+                entry.hardiness,
+            ]
+            for entry in found
+        ]
+        print(table(["", "American", "grown for", "season", "in frost"], rows))
+        print(f"\n{len(found)} sheets. One whole: spadework sheet NAME")
+
+    answer(common, found, tell)
+
+
+def _tell(found: ShownSheet) -> None:
+    names = [name for name in dict.fromkeys((found.british, found.american, *found.synonyms)) if name]
+    print(
+        wrapped(
+            f"{found.british.capitalize()}: {found.botanical}, {found.family}. "
+            f"Also: {', '.join(names[1:]) or 'no other names'}."
+        )
+    )
+    section = ""
+    notes: list[str] = []
+    rows: list[list[str]] = []
+    for value in found.values:
+        head, _, field = value.field.partition(".")
+        if head != section:
+            if rows:
+                print(f"\n{section}\n{_block(rows)}")
+            section, rows = head, []
+        rows.append(_row(field, value))
+        if value.note:
+            notes.append(f"{value.field}: {value.note}")
+    print(f"\n{section}\n{_block(rows)}")
+    print("\nClasses: p published, m memory, c common practice, f fitted by us, = computed, g set here.")
+    sources = list(dict.fromkeys(source for value in found.values for source in value.sources))
+    if sources:
+        print("\nSources")
+        for source in sources:
+            print(wrapped(source, 4, "  · "))
+    if notes:
+        print("\nNotes")
+        for note in notes:
+            print(wrapped(note, 4, "  · "))
+    for caution in found.cautions:
+        print(wrapped(caution, 2, "! "))
+
+
+def _row(field: str, value: ShownValue) -> list[str]:
+    shown = f"{value.value:g}" if isinstance(value.value, float) else value.value
+    spread = f"{value.low:g} to {value.high:g}" if value.low is not None and value.high is not None else ""
+    changed = f"(sheet says {value.sheet_value:g})" if value.sheet_value is not None else ""
+    return [field.replace("_", " "), shown, value.unit, spread, _MARK[value.provenance], changed]
+
+
+def _block(rows: list[list[str]]) -> str:
+    return table(["", "", "", "", "", ""], rows).partition("\n")[2]

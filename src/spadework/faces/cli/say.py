@@ -1,0 +1,97 @@
+"""How the command line speaks: dates, odds, years and units in the garden's own form."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from spadework import units
+from spadework.advice.odds import Odds
+
+WIDTH = 78
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+@dataclass(frozen=True)
+class Voice:
+    """Units and words of one garden.
+
+    Parameters
+    ----------
+    us : bool
+        Fahrenheit and inches, month before day.
+    today : date
+        Dates in another year than today's carry their year.
+    """
+
+    us: bool
+    today: date
+
+    def day(self, day: date | None, *, weekday: bool = False) -> str:
+        """A date as the person writes it; a dash where there is none."""
+        if day is None:
+            return "–"
+        text = self.calendar_day(day)
+        if day.year != self.today.year:
+            text += f"{',' if self.us else ''} {day.year}"
+        return f"{_DAYS[day.weekday()]} {text}" if weekday else text
+
+    def calendar_day(self, day: date | None) -> str:
+        """A day of any year."""
+        if day is None:
+            return "–"
+        month = _MONTHS[day.month - 1]
+        return f"{month} {day.day}" if self.us else f"{day.day} {month}"
+
+    def temp(self, temp_c: float, places: int = 0) -> str:
+        """A temperature with its unit."""
+        value = units.f_from_c(temp_c) if self.us else temp_c
+        return f"{value:.{places}f} °{'F' if self.us else 'C'}".replace("-0 °", "0 °").replace("-", "−")
+
+    def rain(self, rain_mm: float) -> str:
+        """A depth of water with its unit."""
+        return f"{rain_mm / units.MM_PER_INCH:.2f} in" if self.us else f"{rain_mm:.0f} mm"
+
+
+def years(odds: Odds) -> str:
+    """Odds as years: "24 of 30 years"."""
+    return f"{odds.years_yes} of {odds.years} years"
+
+
+def in_years(odds: Odds) -> str:
+    """Odds as a phrase."""
+    if odds.years_yes <= 0:
+        return f"in none of {odds.years} years"
+    if odds.years_yes >= odds.years:
+        return f"in all {odds.years} years"
+    return f"in {odds.years_yes} of {odds.years} years"
+
+
+def dots(odds: Odds) -> str:
+    """One dot a year, filled where it works out."""
+    return "●" * odds.years_yes + "○" * (odds.years - odds.years_yes)
+
+
+def wrapped(text: str, indent: int = 0, first: str = "") -> str:
+    """Text in lines of the usual width."""
+    from textwrap import fill
+
+    pad = " " * indent
+    return fill(text, WIDTH, initial_indent=first or pad, subsequent_indent=pad)
+
+
+def table(head: list[str], rows: Iterable[list[str]], right: frozenset[int] = frozenset()) -> str:
+    """Columns set by their widest cell, two spaces apart."""
+    body = [head, *rows]
+    widths = [max(len(row[column]) for row in body) for column in range(len(head))]
+
+    def line(row: list[str]) -> str:
+        cells = [
+            cell.rjust(width) if column in right else cell.ljust(width)
+            for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        return "  " + "  ".join(cells).rstrip()
+
+    return "\n".join(line(row) for row in body)

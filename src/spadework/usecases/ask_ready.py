@@ -1,0 +1,96 @@
+"""When will it be ready?"""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from spadework.advice.ready_odds import ReadyAnswer, odds_ready, usual_start
+from spadework.clock.course import set_out, sow
+from spadework.clock.sprout import Sowing
+from spadework.errors import ParameterError
+from spadework.usecases.setting import check_ahead, column_of, open_setting
+
+RUN_DAYS = 300
+"""Days a course is followed for."""
+
+
+def ask_ready(
+    garden: Path,
+    today: date,
+    crop: str,
+    *,
+    sown: date | None = None,
+    set_out_on: date | None = None,
+    depth_mm: float | None = None,
+    germination_pct: float | None = None,
+    watered: bool = True,
+    by: date | None = None,
+) -> ReadyAnswer:
+    """Odds of the day a planting is up and ready.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    crop : str
+        Any name of the crop.
+    sown, set_out_on : date or None
+        When it was or will be sown or set out. One of the two.
+    depth_mm : float or None  [mm]
+    germination_pct : float or None  [percent]
+    watered : bool
+        Whether the row is kept damp until it is up.
+    by : date or None
+        A day to give the odds at.
+
+    Raises
+    ------
+    ParameterError, UnknownName, RecordError, GardenError
+    """
+    setting = open_setting(garden, today)
+    sheet = setting.sheet(crop)
+    check_sowing_numbers(depth_mm, germination_pct)
+    if (sown is None) == (set_out_on is None):
+        raise ParameterError(
+            "One start is needed: the day it was sown or the day it was set out.",
+            "Give --sown DATE or --set-out DATE, not both.",
+        )
+    words = setting.site.words
+    name = sheet.word(words)
+    assumptions: list[str] = []
+    if sown is not None:
+        check_ahead(sown, today, "--sown")
+        ground, notes = setting.ground(sown, RUN_DAYS)
+        if usual_start(sheet) == "raised":
+            assumptions.append(
+                f"Taken as sown where it grows. {name.capitalize()} is usually raised and set out: "
+                "give --set-out for that."
+            )
+        assumptions.append("The row is kept damp until it is up." if watered else "Rain alone wets the seed.")
+        germination = None if germination_pct is None else germination_pct / 100.0
+        course = sow(sheet, ground, Sowing(column_of(ground, sown), depth_mm, germination, watered))
+    else:
+        assert set_out_on is not None
+        check_ahead(set_out_on, today, "--set-out")
+        ground, notes = setting.ground(set_out_on, RUN_DAYS)
+        course = set_out(sheet, ground, column_of(ground, set_out_on))
+    assumptions.append("No cover on frosty nights.")
+    if by is not None:
+        check_ahead(by, today, "--by")
+    return odds_ready(course, crop=name, today=today, by=by, assumptions=assumptions, notes=notes)
+
+
+def check_sowing_numbers(depth_mm: float | None, germination_pct: float | None) -> None:
+    """Refuse depths and germinations that no packet or drill has.
+
+    Raises
+    ------
+    ParameterError
+    """
+    if depth_mm is not None and not 0.0 <= depth_mm <= 250.0:
+        raise ParameterError(f"--depth {depth_mm:g} mm is not a sowing depth.", "Give 0 to 250 mm.")
+    if germination_pct is not None and not 0.0 < germination_pct <= 100.0:
+        raise ParameterError(
+            f"--germination {germination_pct:g} is not a percentage.", "Give more than 0 and at most 100."
+        )

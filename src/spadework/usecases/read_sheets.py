@@ -1,0 +1,142 @@
+"""What is known of a crop, with its receipts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import msgspec
+
+from spadework.crops.loader import all_sheets, load_sheet
+from spadework.crops.sheet import Sheet, Value
+from spadework.crops.sources import citation
+from spadework.errors import GardenError
+from spadework.store.garden_folder import open_garden
+from spadework.usecases.setting import own_sheet
+
+_SECTIONS = ("sowing", "emergence", "development", "growth", "frost", "heat", "chill", "bolting", "harvest")
+
+
+class ShownValue(msgspec.Struct, frozen=True, kw_only=True):
+    """One value as shown to a person."""
+
+    field: str
+    value: float | str
+    low: float | None
+    high: float | None
+    unit: str
+    provenance: str
+    sources: list[str]
+    note: str
+    sheet_value: float | None
+
+
+class ShownSheet(msgspec.Struct, frozen=True, kw_only=True):
+    """A sheet as shown to a person."""
+
+    key: str
+    name: str
+    british: str
+    american: str
+    synonyms: list[str]
+    botanical: str
+    family: str
+    kind: str
+    season: str
+    propagation: list[str]
+    values: list[ShownValue]
+    cautions: list[str]
+
+
+class ListedSheet(msgspec.Struct, frozen=True, kw_only=True):
+    """One line of the list of sheets."""
+
+    key: str
+    british: str
+    american: str
+    kind: str
+    season: str
+    hardiness: str
+
+
+def read_sheet(name: str, garden: Path) -> ShownSheet:
+    """A crop's sheet by any of its names, with the garden's own numbers where a garden is given.
+
+    Raises
+    ------
+    UnknownName, InputFileError
+    """
+    sheet = _with_own(name, garden)
+    values: list[ShownValue] = []
+    for section in _SECTIONS:
+        record = getattr(sheet, section)
+        for field in record.__dataclass_fields__:
+            held = getattr(record, field)
+            if isinstance(held, Value):
+                values.append(_shown(f"{section}.{field}", held))
+            elif isinstance(held, dict):
+                values.extend(_shown(f"{section}.{field}.{stage}", value) for stage, value in held.items())
+            elif isinstance(held, str) and held:
+                values.append(
+                    ShownValue(
+                        field=f"{section}.{field}",
+                        value=held,
+                        low=None,
+                        high=None,
+                        unit="",
+                        provenance="",
+                        sources=[],
+                        note="",
+                        sheet_value=None,
+                    )
+                )
+    return ShownSheet(
+        key=sheet.key,
+        name=sheet.name,
+        british=sheet.british,
+        american=sheet.american,
+        synonyms=list(sheet.synonyms),
+        botanical=sheet.botanical,
+        family=sheet.family,
+        kind=sheet.kind,
+        season=sheet.season,
+        propagation=list(sheet.propagation),
+        values=values,
+        cautions=[caution.text for caution in sheet.cautions],
+    )
+
+
+def list_sheets() -> list[ListedSheet]:
+    """All sheets, by name."""
+    return [
+        ListedSheet(
+            key=key,
+            british=sheet.british,
+            american=sheet.american,
+            kind=sheet.kind,
+            season=sheet.season,
+            hardiness=sheet.frost.hardiness,
+        )
+        for key, sheet in sorted(all_sheets().items())
+    ]
+
+
+def _with_own(name: str, garden: Path) -> Sheet:
+    try:
+        folder = open_garden(garden)
+    except GardenError:  # a sheet can be read without a garden
+        return load_sheet(name)
+    return own_sheet(folder, name)
+
+
+def _shown(field: str, value: Value) -> ShownValue:
+    return ShownValue(
+        field=field,
+        value=value.value,
+        low=value.low,
+        high=value.high,
+        unit=value.unit,
+        provenance=value.provenance,
+        sources=[citation(key) for key in value.sources],
+        note=value.note,
+        sheet_value=None if value.own is None else value.own.value,
+    )

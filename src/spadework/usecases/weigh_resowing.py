@@ -1,0 +1,167 @@
+"""It has not come up, do I sow again?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import cast, get_args
+
+from spadework.advice.again_belief import Case, wanted_by_default
+from spadework.advice.ready_odds import usual_start
+from spadework.advice.weigh_again import AgainAnswer, OtherCrop, weigh_again
+from spadework.advice.weigh_sow import weigh_day
+from spadework.clock.ground import Ground
+from spadework.clock.sprout import Sowing
+from spadework.crops.loader import all_sheets
+from spadework.crops.sheet import Sheet
+from spadework.errors import ParameterError
+from spadework.science.counts import Finding
+from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
+from spadework.usecases.setting import Setting, column_of, open_setting
+
+LONGEST_WAIT_DAYS = 120
+"""A sowing older than this is not waited for; the question is then what to grow next."""
+
+MOST_SEEDS = 100_000
+
+
+def weigh_resowing(
+    garden: Path,
+    today: date,
+    crop: str,
+    *,
+    sown: date,
+    seeds: int,
+    up: int,
+    earlier: Sequence[tuple[date, int]] = (),
+    germination_pct: float | None = None,
+    depth_mm: float | None = None,
+    dug: str | None = None,
+    wanted: int | None = None,
+    watered: bool = True,
+) -> AgainAnswer:
+    """Weigh waiting against looking, filling gaps, sowing again and another crop.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+        Day of the latest count.
+    crop : str
+    sown : date
+    seeds, up : int
+        Seeds sown; seedlings standing today.
+    earlier : sequence of (date, int)
+        Counts before today's.
+    germination_pct : float or None  [percent]
+    depth_mm : float or None  [mm]
+    dug : str or None
+        firm, sprouted, soft or gone.
+    wanted : int or None
+        Plants that make a full stand; by default six tenths of what the seed gives.
+    watered : bool
+
+    Raises
+    ------
+    ParameterError, UnknownName, RecordError, GardenError
+    """
+    setting = open_setting(garden, today)
+    sheet = setting.sheet(crop)
+    check_sowing_numbers(depth_mm, germination_pct)
+    _check(sown, today, seeds, up, earlier, dug, wanted)
+    ground, notes = setting.ground(sown, (today - sown).days + RUN_DAYS)
+    germination = None if germination_pct is None else germination_pct / 100.0
+    case = Case(
+        sheet=sheet,
+        ground=ground,
+        sowing=Sowing(column_of(ground, sown), depth_mm, germination, watered),
+        today=column_of(ground, today),
+        seeds=seeds,
+        counts=[
+            *((column_of(ground, day), count) for day, count in sorted(earlier)),
+            (column_of(ground, today), up),
+        ],
+        dug=None if dug is None else cast(Finding, dug),
+        wanted=wanted if wanted is not None else wanted_by_default(sheet, seeds, germination),
+    )
+    assumptions = [
+        f"{case.wanted} plants make a full stand.",
+        "The row was kept damp." if watered else "Rain alone wetted the seed.",
+        "No cover on frosty nights.",
+    ]
+    return weigh_again(
+        case,
+        crop=sheet.word(setting.site.words),
+        today=today,
+        sown=sown,
+        others=_others(setting, ground, sheet, case.today),
+        assumptions=assumptions,
+        notes=notes,
+    )
+
+
+def _check(
+    sown: date,
+    today: date,
+    seeds: int,
+    up: int,
+    earlier: Sequence[tuple[date, int]],
+    dug: str | None,
+    wanted: int | None,
+) -> None:
+    if sown > today:
+        raise ParameterError(
+            f"--sown {sown.isoformat()} is after today ({today.isoformat()}).",
+            "Give the day it was sown, or set --today.",
+        )
+    if (today - sown).days > LONGEST_WAIT_DAYS:
+        raise ParameterError(
+            f"It was sown {(today - sown).days} days ago; seed is not waited for longer than "
+            f"{LONGEST_WAIT_DAYS}.",
+            "Ask what to sow now with: spadework weigh sow",
+        )
+    if not 1 <= seeds <= MOST_SEEDS:
+        raise ParameterError(f"--seeds {seeds} is not a number of seeds sown.", f"Give 1 to {MOST_SEEDS}.")
+    for name, count in (("--up", up), *(("--up-on", count) for _, count in earlier)):
+        if not 0 <= count <= seeds:
+            raise ParameterError(
+                f"{name} {count} is more than the {seeds} seeds sown."
+                if count > seeds
+                else f"{name} {count} is below zero.",
+                "Count the seedlings of this sowing only, or correct --seeds.",
+            )
+    for day, _ in earlier:
+        if not sown <= day < today:
+            raise ParameterError(
+                f"--up-on {day.isoformat()} is not between the sowing and today.",
+                f"Give days from {sown.isoformat()} to the day before {today.isoformat()}; "
+                "today's count goes to --up.",
+            )
+    if len({day for day, _ in earlier}) < len(earlier):
+        raise ParameterError("Two counts stand on one day.", "Give one count a day.")
+    findings = get_args(Finding)
+    if dug is not None and dug not in findings:
+        raise ParameterError(f"--dug {dug!r} is not a finding.", f"Say one of: {', '.join(findings)}.")
+    if wanted is not None and not 1 <= wanted <= seeds:
+        raise ParameterError(f"--wanted {wanted} cannot come from {seeds} seeds.", f"Give 1 to {seeds}.")
+
+
+def _others(setting: Setting, ground: Ground, sheet: Sheet, today: int) -> list[OtherCrop]:
+    """The crops of other families that would do best sown today, best first."""
+    found = []
+    for key in all_sheets():
+        other = setting.sheet(key)
+        if other.family == sheet.family or usual_start(other) != "sown":
+            continue
+        option, _ = weigh_day(other, ground, today, "sown", Sowing(today))
+        found.append(
+            OtherCrop(
+                name=other.word(setting.site.words),
+                overall=option.overall,
+                by_year=option.by_year,
+                ready=option.ready,
+            )
+        )
+    found.sort(key=lambda crop: (-crop.overall.chance, crop.name))
+    return found[:3]
