@@ -1,1 +1,1 @@
-"""Daily series, their readers and checks, and the years made from them."""
+"""Weather: daily series, readers for the files people have, and the years an answer is run through."""

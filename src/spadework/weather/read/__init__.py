@@ -1,1 +1,1 @@
-"""Readers: bytes in, a Series out, or all faults of the file at once."""
+"""Readers: bytes in, a daily series out, or the whole file refused with every fault in it."""

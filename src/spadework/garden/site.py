@@ -1,0 +1,104 @@
+"""Where the garden lies and how its owner wants to be spoken to."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final, Literal, get_args
+
+from spadework.errors import ParameterError
+
+Units = Literal["metric", "us"]
+Words = Literal["british", "american"]
+Hemisphere = Literal["north", "south"]
+SurfaceKind = Literal[
+    "grass",
+    "bare-dry",
+    "bare-moist",
+    "mulch",
+    "black-film",
+    "clear-film",
+    "raised-bed",
+    "pot-black",
+    "pot-light",
+]
+
+SURFACE_KINDS: Final[tuple[str, ...]] = get_args(SurfaceKind)
+LOWEST_M: Final = -430.0
+HIGHEST_M: Final = 6000.0
+"""Between the shore of the Dead Sea and the highest gardens. Class: common-practice."""
+
+NAME_LENGTH: Final = 80
+
+
+@dataclass(frozen=True)
+class Site:
+    """One garden's place and settings.
+
+    Parameters
+    ----------
+    name : str
+        As its people call it; 1 to 80 printable characters.
+    lat_deg : float  [deg]
+        North positive, -90 to 90.
+    lon_deg : float  [deg]
+        East positive, -180 to 180.
+    elevation_m : float  [m]
+        Above the sea.
+    units : {"metric", "us"}
+        What numbers are shown in; inside everything is metric.
+    words : {"british", "american"}
+        Which names of crops and jobs are shown; both are understood.
+    surface : str
+        The usual surface of the beds, one of `SURFACE_KINDS`.
+
+    Raises
+    ------
+    ParameterError
+        If anything is out of range; the message names the value and what is allowed.
+    """
+
+    name: str
+    lat_deg: float
+    lon_deg: float
+    elevation_m: float
+    units: Units = "metric"
+    words: Words = "british"
+    surface: SurfaceKind = "bare-moist"
+
+    def __post_init__(self) -> None:
+        if not self.name.strip() or len(self.name) > NAME_LENGTH or not self.name.isprintable():
+            raise ParameterError(
+                f"{self.name!r} cannot be a garden's name.", f"Use 1 to {NAME_LENGTH} letters."
+            )
+        _within("latitude", self.lat_deg, -90.0, 90.0, "degrees, north positive")
+        _within("longitude", self.lon_deg, -180.0, 180.0, "degrees, east positive")
+        _within("elevation", self.elevation_m, LOWEST_M, HIGHEST_M, "metres above the sea")
+        _one_of("units", self.units, get_args(Units))
+        _one_of("words", self.words, get_args(Words))
+        _one_of("surface", self.surface, SURFACE_KINDS)
+        for field in ("lat_deg", "lon_deg", "elevation_m"):
+            object.__setattr__(self, field, float(getattr(self, field)))
+
+    @property
+    def hemisphere(self) -> Hemisphere:
+        """North from the equator on."""
+        return "north" if self.lat_deg >= 0 else "south"
+
+    @property
+    def south(self) -> bool:
+        """True where the year turns round."""
+        return self.lat_deg < 0
+
+
+def _within(what: str, value: float, low: float, high: float, unit: str) -> None:
+    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    if not number or not math.isfinite(value) or not low <= value <= high:
+        raise ParameterError(
+            f"The {what} {value!r} is not possible.", f"Allowed: {low:g} to {high:g} {unit}."
+        )
+
+
+def _one_of(what: str, value: str, allowed: tuple[str, ...]) -> None:
+    if value not in allowed:
+        raise ParameterError(f"{what} is {value!r}.", f"Allowed: {', '.join(allowed)}.")

@@ -1,0 +1,414 @@
+"""The years an answer is run through: this season as seen, then each past year's continuation of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from spadework.errors import ParameterError, RecordError
+from spadework.types import Bools, Floats
+from spadework.weather.fill import same_day
+from spadework.weather.series import Series, as_day
+
+FEWEST_YEARS: Final = 4
+"""With fewer past years no odds are given. Common practice, no source."""
+
+THIN_YEARS: Final = 15
+"""With fewer the answer says that it stands on few years. Common practice, no source."""
+
+FILLED_DAYS_ALLOWED: Final = 15
+"""A past year with more filled days in the window is not used: filled days have no extremes of their own."""
+
+LATE_DAYS: Final = 14
+"""How far the record may lie behind today before what happened this season counts as unknown."""
+
+LONGEST_WINDOW_DAYS: Final = 1100
+"""Three years: longer than any planting of a kitchen garden is followed."""
+
+_A_DAY = np.timedelta64(1, "D")
+
+
+@dataclass(frozen=True, eq=False)
+class Years:
+    """Weather of one window, once for each past year.
+
+    Parameters
+    ----------
+    first_day : datetime64[D]
+        Day of column 0.
+    tmin_c, tmax_c : array, shape (year, day)  [degC]
+    rain_mm : array, shape (year, day)  [mm]
+        NaN where the record has no rain.
+    solar_mj, wind_m_s : array, shape (year, day), or None
+        NaN on days without a value.
+    labels : tuple of int
+        The calendar year in which each continuation starts, oldest first.
+    made : array of bool, shape (year,)
+        True where the continuation was made from monthly normals.
+    seen_days : int
+        Columns before this one are this season as observed, the same in every row.
+    filled_share : float
+        Share of all numbers' days on which a temperature or the rain was filled.
+    note : str
+        What a person must know about these years; empty when there is nothing.
+    """
+
+    first_day: np.datetime64
+    tmin_c: Floats
+    tmax_c: Floats
+    rain_mm: Floats
+    solar_mj: Floats | None
+    wind_m_s: Floats | None
+    labels: tuple[int, ...]
+    made: Bools
+    seen_days: int
+    filled_share: float
+    note: str
+
+    @property
+    def count(self) -> int:
+        """Number of years."""
+        return len(self.labels)
+
+    @property
+    def days(self) -> int:
+        """Length of the window."""
+        return int(self.tmin_c.shape[1])
+
+    @property
+    def dates(self) -> NDArray[np.datetime64]:
+        """The calendar days of the columns, in this season."""
+        return np.arange(self.first_day, self.first_day + self.days * _A_DAY)
+
+
+def build_years(
+    series: Series,
+    first_day: date | np.datetime64,
+    days: int,
+    today: date | np.datetime64,
+    last: int | None = 30,
+    *,
+    need_seen: bool = True,
+) -> Years:
+    """This season up to today, continued once by each past year.
+
+    Parameters
+    ----------
+    series : Series
+        Filled record. Nothing in it after `today` is used, so an answer for a past day is an honest one.
+    first_day : date
+        Column 0: the sowing day, or earlier when a model has to settle first.
+    days : int
+        Length of the window.
+    today : date
+        The last day that may have been seen.
+    last : int or None
+        How many of the most recent usable past years; None for all.
+    need_seen : bool
+        True when the answer stands on what happened since `first_day`: then a record that ends more than
+        `LATE_DAYS` before today is refused. False for questions about days to come: past years stand in.
+
+    Returns
+    -------
+    Years
+        Row y holds the observed days, then past year y from the next calendar day on, running on over New
+        Year. A past year is used only if its continuation ended before `first_day` (and by `today`).
+
+    Raises
+    ------
+    RecordError
+        Too few past years; the record does not reach `today` or does not go back to `first_day` although
+        what was seen is needed; a hole in the days seen.
+    ParameterError
+        If `days` or `last` is out of range.
+
+    Notes
+    -----
+    Continuations run day by day, so behind a 29 February that only one of the two years has, a column lies
+    one calendar day off. Filled days at the end of what was seen do not count as seen: they were filled
+    from what came after. Longer gaps are filled from the mean of the whole record, later years too; that
+    is the only way anything from after `today` can reach a row.
+    Years are taken as independent and equally likely: a trend is met only by using the last 30.
+    """
+    if not 1 <= days <= LONGEST_WINDOW_DAYS:
+        raise ParameterError(
+            f"A window of {days} days cannot be run.", f"Allowed: 1 to {LONGEST_WINDOW_DAYS}."
+        )
+    if last is not None and last < FEWEST_YEARS:
+        raise ParameterError(f"{last} past years are too few.", f"At least {FEWEST_YEARS}, or all of them.")
+    start, now = as_day(first_day), as_day(today)
+    seen, notes = _seen(series, start, days, now, need_seen)
+
+    join = start + seen * _A_DAY
+    limit = min(start - _A_DAY, now)  # last day a continuation may touch
+    ahead = days - seen
+    if ahead == 0:
+        # Everything was seen: one row, and no past year is needed.
+        at = np.arange(series.index_of(start), series.index_of(start) + days)[None, :]
+        return _gather(series, start, at, (int(str(join)[:4]),), seen, notes)
+    firsts, labels = _continuations(series, join, ahead, limit)
+    if last is not None:
+        firsts, labels = firsts[-last:], labels[-last:]
+    if len(labels) < FEWEST_YEARS:
+        raise RecordError(
+            f"The record gives {_count(len(labels), 'past year')} for {_span(join, ahead)}, asked on {now}.",
+            f"At least {FEWEST_YEARS} whole ones are needed: add a longer record"
+            f" (it runs from {series.start} to {series.end}).",
+        )
+    if len(labels) < THIN_YEARS:
+        notes.append(f"Thin: the odds stand on {len(labels)} past years only.")
+    at = np.empty((len(labels), days), dtype=np.int64)
+    at[:, :seen] = series.index_of(start) + np.arange(seen)
+    at[:, seen:] = np.asarray(firsts)[:, None] + np.arange(ahead)
+    return _gather(series, start, at, tuple(labels), seen, notes)
+
+
+def _seen(
+    series: Series, start: np.datetime64, days: int, now: np.datetime64, need_seen: bool
+) -> tuple[int, list[str]]:
+    """How many columns were observed, and what has to be said about it."""
+    if start > now:
+        return 0, _lag_notes(series, start, now)
+    measured = series.measured_days()
+    reach = min(series.index_of(now) + 1, series.days)
+    known = np.flatnonzero(measured[: max(reach, 0)])
+    if known.size == 0:
+        if need_seen:
+            raise RecordError(
+                f"The record has no day up to {now}.", f"It runs from {series.start} to {series.end}."
+            )
+        return 0, [f"The record has no day up to {now}; past years stand in."]
+    end = series.start + int(known[-1]) * _A_DAY
+    late = int((now - end) / _A_DAY)
+    first = series.index_of(start)
+    if late > LATE_DAYS and need_seen:
+        raise RecordError(
+            f"The record ends on {end}, {late} days before {now}; what happened since is not known.",
+            f"Add the weather since then, or ask with --today {end}.",
+        )
+    if first < 0:
+        if need_seen:
+            raise RecordError(
+                f"The record begins on {series.start}, after {start}.",
+                f"Add weather from {start} on; what happened since then is needed.",
+            )
+        return 0, [
+            f"The record begins on {series.start}, after {start}; past years stand in for the days seen."
+        ]
+    notes = _lag_notes(series, start, now)
+    seen = int(np.clip(int(known[-1]) + 1 - first, 0, days))
+    span = slice(first, first + seen)
+    holes = np.isnan(series.tmin_c[span]) | np.isnan(series.tmax_c[span])
+    if holes.any():
+        hole = series.start + (first + int(np.argmax(holes))) * _A_DAY
+        if need_seen:
+            raise RecordError(
+                f"{int(holes.sum())} days since {start} have no temperature, the first is {hole}.",
+                "The gap is too long to fill: add the missing days.",
+            )
+        return 0, [f"The record has a long gap from {hole} on; past years stand in for the days seen."]
+    filled = int((~measured[span]).sum())
+    if filled:
+        notes.append(f"{_count(filled, 'day')} of the {seen} seen this season had to be filled.")
+    return seen, notes
+
+
+def _lag_notes(series: Series, start: np.datetime64, now: np.datetime64) -> list[str]:
+    """A sentence when the record ends before today."""
+    known = np.flatnonzero(series.measured_days()[: max(min(series.index_of(now) + 1, series.days), 0)])
+    if known.size == 0:
+        return []
+    late = int((now - series.start) / _A_DAY) - int(known[-1])
+    if late <= 0:
+        return []
+    end = series.start + int(known[-1]) * _A_DAY
+    if late > LATE_DAYS and end < start:
+        return [f"The record ends on {end}; nothing of this season was seen, past years stand in."]
+    return [f"The record ends on {end}; past years stand in for the {_count(late, 'day')} up to {now}."]
+
+
+def _continuations(
+    series: Series, join: np.datetime64, ahead: int, limit: np.datetime64
+) -> tuple[list[int], list[int]]:
+    """First positions and years of every past continuation that is whole, oldest first."""
+    unknown = np.isnan(series.tmin_c) | np.isnan(series.tmax_c)
+    filled = series.filled_days("tmin_c", "tmax_c", "rain_mm")
+    unknown_before = np.concatenate(([0], np.cumsum(unknown)))
+    filled_before = np.concatenate(([0], np.cumsum(filled)))
+    year = int(str(join)[:4])
+    firsts, labels = [], []
+    for back in range(year - int(str(series.start)[:4]), 0, -1):
+        day = same_day(join, -back)
+        first = series.index_of(day)
+        stop = first + ahead
+        if first < 0 or stop > series.days or day + (ahead - 1) * _A_DAY > limit:
+            continue
+        if unknown_before[stop] - unknown_before[first]:
+            continue
+        if filled_before[stop] - filled_before[first] > FILLED_DAYS_ALLOWED:
+            continue
+        firsts.append(first)
+        labels.append(year - back)
+    return firsts, labels
+
+
+def _gather(
+    series: Series,
+    start: np.datetime64,
+    at: NDArray[np.int64],
+    labels: tuple[int, ...],
+    seen: int,
+    notes: list[str],
+) -> Years:
+    rain = series.rain_mm[at]
+    if np.isnan(rain).all():
+        notes.append("There is no rain in the record.")
+    elif np.isnan(rain).any():
+        notes.append("Rain is missing on some days.")
+    tail = at[:, seen:] if seen < at.shape[1] else at
+    made = np.asarray(series.made[tail].any(axis=1), dtype=np.bool_)
+    if made.any():
+        notes.append("Made weather: drawn from monthly normals, not measured.")
+    return Years(
+        first_day=start,
+        tmin_c=series.tmin_c[at],
+        tmax_c=series.tmax_c[at],
+        rain_mm=rain,
+        solar_mj=None if series.solar_mj is None else series.solar_mj[at],
+        wind_m_s=None if series.wind_m_s is None else series.wind_m_s[at],
+        labels=labels,
+        made=made,
+        seen_days=seen,
+        filled_share=float(series.filled_days("tmin_c", "tmax_c", "rain_mm")[at].mean()),
+        note=" ".join(notes),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class CalendarYears:
+    """Whole years on a fixed calendar of 365 days, for odds of a date such as the last frost.
+
+    Parameters
+    ----------
+    tmin_c, tmax_c : array, shape (year, 365)  [degC]
+        Column 0 is 1 January, or 1 July in the south, so that winter lies at both ends.
+    labels : tuple of int
+        The calendar year of column 0.
+    made : array of bool, shape (year,)
+        True for years made from monthly normals.
+    south : bool
+        Whether columns start in July.
+    note : str
+        What a person must know; empty when there is nothing.
+    """
+
+    tmin_c: Floats
+    tmax_c: Floats
+    labels: tuple[int, ...]
+    made: Bools
+    south: bool
+    note: str
+
+    @property
+    def count(self) -> int:
+        """Number of years."""
+        return len(self.labels)
+
+    def day(self, column: int, year: int | None = None) -> np.datetime64:
+        """Calendar day of a column in the year labelled `year` (by default one without a 29 February)."""
+        first = 2001 if year is None else year
+        opening = np.datetime64(f"{first:04d}-{'07' if self.south else '01'}-01", "D")
+        plain = np.datetime64("2001-07-01" if self.south else "2001-01-01", "D") + int(column) * _A_DAY
+        years_on = int(str(plain)[:4]) - 2001
+        return np.datetime64(f"{int(str(opening)[:4]) + years_on:04d}{str(plain)[4:]}", "D")
+
+    def column(self, day: date | np.datetime64) -> int:
+        """Column of a calendar day; 29 February counts as the 28th."""
+        text = str(as_day(day))[5:]
+        text = "02-28" if text == "02-29" else text
+        year = 2002 if self.south and text < "07-01" else 2001
+        opening = np.datetime64("2001-07-01" if self.south else "2001-01-01", "D")
+        return int((np.datetime64(f"{year}-{text}", "D") - opening) / _A_DAY)
+
+
+def calendar_years(
+    series: Series,
+    last: int | None = 30,
+    today: date | np.datetime64 | None = None,
+    *,
+    south: bool = False,
+) -> CalendarYears:
+    """Whole years of minimum and maximum, column by calendar day.
+
+    Parameters
+    ----------
+    series : Series
+        Filled record; nothing after `today` is used.
+    last : int or None
+        How many of the most recent complete years; None for all.
+    today : date or None
+        None: the record's end.
+    south : bool
+        Years from 1 July to 30 June.
+
+    Returns
+    -------
+    CalendarYears
+        Only years without a missing temperature and with at most `FILLED_DAYS_ALLOWED` filled days.
+
+    Raises
+    ------
+    RecordError
+        If fewer than `FEWEST_YEARS` are complete.
+
+    Notes
+    -----
+    The 29 February is left out, so a column is the same calendar day in every year. A frost that falls only
+    on that night, in a place whose last frost is then, is not seen.
+    """
+    limit = series.end if today is None else min(as_day(today), series.end)
+    opening = "07-01" if south else "01-01"
+    filled = series.filled_days("tmin_c", "tmax_c")
+    rows, labels = [], []
+    for year in range(int(str(series.start)[:4]), int(str(limit)[:4]) + 1):
+        first = np.datetime64(f"{year:04d}-{opening}", "D")
+        stop = np.datetime64(f"{year + 1:04d}-{opening}", "D")
+        if first < series.start or stop - _A_DAY > limit:
+            continue
+        at = np.arange(series.index_of(first), series.index_of(stop))
+        if at.size == 366:
+            leap = series.index_of(np.datetime64(f"{year + south:04d}-02-29", "D"))
+            at = at[at != leap]
+        if np.isnan(series.tmin_c[at]).any() or np.isnan(series.tmax_c[at]).any():
+            continue
+        if filled[at].sum() > FILLED_DAYS_ALLOWED:
+            continue
+        rows.append(at)
+        labels.append(year)
+    if last is not None:
+        rows, labels = rows[-last:], labels[-last:]
+    if len(labels) < FEWEST_YEARS:
+        raise RecordError(
+            f"The record has {_count(len(labels), 'complete year')} up to {limit}.",
+            f"At least {FEWEST_YEARS} are needed: add a longer record.",
+        )
+    index = np.asarray(rows)
+    made = np.asarray(series.made[index].any(axis=1), dtype=np.bool_)
+    notes = [f"Thin: the odds stand on {len(labels)} years only."] if len(labels) < THIN_YEARS else []
+    if made.any():
+        notes.append("Made weather: drawn from monthly normals, not measured.")
+    return CalendarYears(
+        series.tmin_c[index], series.tmax_c[index], tuple(labels), made, south, " ".join(notes)
+    )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
+
+
+def _span(first: np.datetime64, days: int) -> str:
+    return f"{first} to {first + (days - 1) * _A_DAY}"
