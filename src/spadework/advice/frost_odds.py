@@ -14,7 +14,7 @@ from spadework.science import frost
 from spadework.types import Bools, Days, Floats
 
 SPRING_DAYS = 196
-"""Days of the year in which a last spring frost is looked for; the rest is autumn (METHODS 6.1)."""
+"""Days of the year in which a last spring frost is looked for; the rest is autumn. Convention."""
 
 PROBS = (0.1, 0.5, 0.9)
 
@@ -98,7 +98,7 @@ def last_and_first_chance(tmin_c: Floats, below_c: float, place: Place) -> tuple
     below_c : float  [degC]
         Limit; a night at or below it counts.
     place : "shelter" or "leaf"
-        At the thermometer a night counts or does not; at the leaf it counts with a chance (METHODS 6.2).
+        At the thermometer a night counts or does not; at the leaf it counts with a chance.
 
     Returns
     -------
@@ -189,7 +189,7 @@ def odds_frost(
                 value=frost.SURFACE_OFFSET_C,
                 unit="degC",
                 law="frost by plant-surface temperature",
-                source="measured on 100 stations, 2020 (METHODS 6.2)",
+                source="measured USCRN",
             ),
         ],
         note=joined([*notes, thin_note(years)]),

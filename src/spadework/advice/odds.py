@@ -105,7 +105,7 @@ def date_odds(chance_by_day: Floats, dates: Days, made: Bools) -> DateOdds:
     Notes
     -----
     The years' chances are pooled; the positions are widened as Weibull's plotting positions are,
-    (n + 1) p - 1/2 of n, since past years never show the whole spread (METHODS 5.2, 6.1: measured).
+    (n + 1) p - 1/2 of n, since past years never show the whole spread (measured on long records).
     """
     years = chance_by_day.shape[0]
     pooled = chance_by_day.mean(axis=0)

@@ -161,7 +161,7 @@ def _facts(course: Course, begun: bool, column: int) -> list[Fact]:
             value=round(soil, 1),
             unit="degC",
             law="two-store seed-zone temperature",
-            source="measured (METHODS 2.3)",
+            source="measured USCRN",
         ),
         Fact(
             name="days of best warmth from "

@@ -20,7 +20,7 @@ WASH_DAYS = 5
 """Days after sowing in which rain does it."""
 
 CRUST_RAIN_MM, CRUST_DRY_DAYS, CRUST_ET0_MM = 10.0, 3, 3.0
-"""Rain of a day, then dry days, with this much drying: METHODS 4.2 (memory, in line with CRUST)."""
+"""Rain of a day, then dry days, with this much drying: memory, in line with CRUST."""
 
 POOR_SHARE = 0.6
 """Soil is too cold or too hot where it lets up less than this share of the crop's best. common-practice."""

@@ -37,7 +37,7 @@ def full_stand_chance(
 
     Notes
     -----
-    The able share of a sowing varies round its mean as a beta, and some sowings simply fail (METHODS 4.3; the
+    The able share of a sowing varies round its mean as a beta, and some sowings simply fail (the
     beta's strength and the failing share are memory). Soil temperature moves the mean by the percent table.
     """
     from scipy.special import betainc

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Literal
 
-import msgspec
 import numpy as np
 
+from spadework.advice.again_answer import AgainAnswer, AgainOption, MoreToCome, OtherCrop
 from spadework.advice.again_belief import SEED_AND_HOUR_COST, Case, Weighing
 from spadework.advice.again_causes import Cause, likely_causes
 from spadework.advice.cautions import cautions_of
 from spadework.advice.odds import (
-    Caution,
     DateOdds,
     Fact,
     Odds,
@@ -26,8 +24,6 @@ from spadework.advice.odds import (
 from spadework.clock.course import Course
 from spadework.types import Floats
 
-Act = Literal["wait", "dig", "fill gaps", "sow again", "give up the place"]
-
 LATE_COST_PER_DAY = 0.004
 """Share of the crop's worth lost a day by picking later. Our own rule: a month late costs an eighth."""
 
@@ -39,82 +35,6 @@ UNDECIDED = (0.12, 0.88)
 
 DIG_GAIN = 0.05
 """Digging comes first when knowing would raise the worth of the decision by this much. Our own rule."""
-
-
-class AgainOption(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing to do, with the odds of enough plants that are ready before anything takes them.
-
-    Parameters
-    ----------
-    worth : float
-        The chance less what lateness, seed and work take; the verdict goes by it.
-    recount_on, keep_at, sow_again_below
-        Waiting: the day to count again, and the counts at which the answer changes.
-    if_firm, if_soft
-        Digging: the odds of leaving the row after either finding.
-    """
-
-    act: Act
-    title: str
-    means: str
-    odds: Odds
-    by_year: list[float]
-    worth: float
-    lines: list[str]
-    recount_on: date | None = None
-    keep_at: int | None = None
-    sow_again_below: int | None = None
-    if_firm: Odds | None = None
-    if_soft: Odds | None = None
-    sow_seeds: int | None = None
-    ready: DateOdds | None = None
-    days_later: int | None = None
-    stops_same_loss: tuple[str, ...] = ()
-    crop: str | None = None
-
-
-class MoreToCome(msgspec.Struct, frozen=True, kw_only=True):
-    """Seedlings still to come, over belief and years."""
-
-    mean: float
-    q10: int
-    q50: int
-    q90: int
-
-
-class OtherCrop(msgspec.Struct, frozen=True, kw_only=True):
-    """A crop that could have the place instead."""
-
-    name: str
-    overall: Odds
-    by_year: list[float]
-    ready: DateOdds
-
-
-class AgainAnswer(msgspec.Struct, frozen=True, kw_only=True):
-    """The decision with its options side by side, best first."""
-
-    question: str
-    crop: str
-    today: date
-    sown: date
-    day: int
-    seeds: int
-    up: int
-    lost: int
-    wanted: int
-    expected_up_share: float
-    more_to_come: MoreToCome
-    failed_chance: float
-    verdict: Act
-    act: str
-    reason: str
-    options: list[AgainOption]
-    causes: list[Cause]
-    facts: list[Fact]
-    assumptions: list[str]
-    cautions: list[Caution]
-    note: str
 
 
 def weigh_again(
@@ -388,7 +308,7 @@ def _facts(weighing: Weighing, expected: float) -> list[Fact]:
             value=round(float(case.ground.soil_mean_c[:, case.sowing.day : case.today + 1].mean()), 1),
             unit="degC",
             law="two-store seed-zone temperature",
-            source="measured (METHODS 2.3)",
+            source="measured USCRN",
         ),
         Fact(
             name="warmth gathered, as a share of what brings half up",
@@ -400,7 +320,7 @@ def _facts(weighing: Weighing, expected: float) -> list[Fact]:
         Fact(
             name="chance that this sowing has failed",
             value=round(weighing.belief.failed_chance, 3),
-            law="failure mixture (METHODS 4.3)",
+            law="failure mixture",
             source="memory",
         ),
         Fact(

@@ -212,7 +212,7 @@ def _facts(sheet: Sheet, now: SowOption) -> list[Fact]:
             value=now.soil_c,
             unit="degC",
             law="two-store seed-zone temperature",
-            source="measured (METHODS 2.3)",
+            source="measured USCRN",
         ),
         Fact(
             name="full stand means this share of what the seed gives in good soil",

@@ -55,7 +55,7 @@ def frost_survival(
     Notes
     -----
     Nights are independent given the season-long part (bed offset, sd 1.28 degC, and the sheet's spread of
-    hardiness): METHODS 6.2, measured on infrared grass surface, not on leaves at 30 cm. Plants are taken as
+    hardiness): measured on infrared grass surface (USCRN), not on leaves at 30 cm. Plants are taken as
     uncovered and hardened to the season; repeated light frosts add up only as chances.
     """
     deviates, weights = hermite(site_nodes)

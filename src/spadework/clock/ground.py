@@ -18,7 +18,7 @@ from spadework.types import Days, Floats
 from spadework.weather.years import Years
 
 SPIN_UP_DAYS = 45
-"""Days of weather run before a sowing: five times the slow soil store of 8.8 days (METHODS 2.3: measured)."""
+"""Days of weather run before a sowing: five times the slow soil store of 8.8 days (measured, USCRN)."""
 
 DEFAULT_LOOSE_DEPTH_CM = 1.3
 """Depth of the published emergence table, 13 mm (Harrington and Minges; published)."""

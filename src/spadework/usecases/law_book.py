@@ -242,7 +242,7 @@ _ALL = (
             _NEXT,
         ),
         _degree_days,
-        ("published: closed forms of the sine and triangle day (METHODS 3.1)",),
+        ("published: closed forms of the sine and triangle day",),
     ),
     Law(
         "day-length",
@@ -289,7 +289,7 @@ _ALL = (
         "How far a day brings a crop, beside a day at its best warmth.",
         (_CROP, _LOW, _HIGH),
         _development,
-        ("computed: trapezoid over the daily wave (METHODS 3.3)",),
+        ("computed: trapezoid over the daily wave",),
         ("development.base_c", "development.optimum_c", "development.ceiling_c", "development.ready_days"),
     ),
     Law(
@@ -297,7 +297,7 @@ _ALL = (
         "Chance that the leaf surface falls to a limit, from the shelter thermometer's minimum.",
         (_LOW, Blank("below_c", "number", "limit at the leaf, °C", -60.0, 60.0, default=0.0)),
         _leaf_frost,
-        ("measured: infrared surface against air at 1.5 m, 100 stations, 2020 (METHODS 6.2)",),
+        ("measured: infrared surface against air at 1.5 m, US Climate Reference Network, 2020",),
     ),
     Law(
         "air-at-hour",

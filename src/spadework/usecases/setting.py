@@ -22,7 +22,7 @@ FARTHEST_AHEAD_DAYS = 400
 """How far ahead of today a date may lie: a season planned a year on."""
 
 DEFAULT_LAST_YEARS = 30
-"""Past years run by default: the last thirty, since older ones were colder (METHODS 6.1: measured)."""
+"""Past years run by default: the last thirty, since older ones were colder (measured on long records)."""
 
 
 @dataclass(frozen=True)

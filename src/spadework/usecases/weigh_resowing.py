@@ -7,9 +7,10 @@ from datetime import date
 from pathlib import Path
 from typing import cast, get_args
 
+from spadework.advice.again_answer import AgainAnswer, OtherCrop
 from spadework.advice.again_belief import Case, wanted_by_default
 from spadework.advice.ready_odds import usual_start
-from spadework.advice.weigh_again import AgainAnswer, OtherCrop, weigh_again
+from spadework.advice.weigh_again import weigh_again
 from spadework.advice.weigh_sow import weigh_day
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing

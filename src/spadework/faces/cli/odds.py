@@ -137,8 +137,8 @@ def _tell_frost(found: FrostAnswer, common: Common) -> None:
     for at in found.at_odds:
         print(
             wrapped(
-                f"No oftener than {at.odds}, {names[at.place]}: from {voice.calendar_day(at.spring_after)} on, "
-                f"and until {voice.calendar_day(at.autumn_before)}."
+                f"No oftener than {at.odds}, {names[at.place]}: "
+                f"from {voice.calendar_day(at.spring_after)} on, and until {voice.calendar_day(at.autumn_before)}."
             )
         )
     degrees = "four" if voice.us else "two"

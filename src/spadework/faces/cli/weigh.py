@@ -6,7 +6,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from spadework.advice.weigh_again import AgainAnswer
+from spadework.advice.again_answer import AgainAnswer
 from spadework.advice.weigh_sow import SowAnswer, SowOption
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date
