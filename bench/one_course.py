@@ -35,8 +35,8 @@ def measure(weather: Champion) -> list[Figure]:
         ready_s = best_seconds(partial(_outcomes, sheet, ground, ("ready",)), repeats=30)
         all_s = best_seconds(partial(_outcomes, sheet, ground, OUTCOMES), repeats=30)
         figures += [
-            Figure(f"one course, {crop}: when ready", ready_s * 1e3, "ms", budget=1.0),
-            Figure(f"one course, {crop}: everything it can say", all_s * 1e3, "ms"),
+            Figure(f"one course, {crop}: when ready", ready_s * 1e3, "ms"),
+            Figure(f"one course, {crop}: everything it can say", all_s * 1e3, "ms", budget=1.0),
         ]
     return figures
 
