@@ -11,17 +11,12 @@ from numpy.typing import NDArray
 
 from spadework.errors import ParameterError, RecordError
 from spadework.types import Bools, Floats
+from spadework.weather.calendar_years import CalendarYears, calendar_years
 from spadework.weather.fill import same_day
 from spadework.weather.series import Series, as_day
+from spadework.weather.year_rules import FEWEST_YEARS, FILLED_DAYS_ALLOWED, THIN_YEARS, counted
 
-FEWEST_YEARS: Final = 4
-"""With fewer past years no odds are given. Common practice, no source."""
-
-THIN_YEARS: Final = 15
-"""With fewer the answer says that it stands on few years. Common practice, no source."""
-
-FILLED_DAYS_ALLOWED: Final = 15
-"""A past year with more filled days in the window is not used: filled days have no extremes of their own."""
+__all__ = ["CalendarYears", "Years", "build_years", "calendar_years"]
 
 LATE_DAYS: Final = 14
 """How far the record may lie behind today before what happened this season counts as unknown."""
@@ -155,7 +150,7 @@ def build_years(
         firsts, labels = firsts[-last:], labels[-last:]
     if len(labels) < FEWEST_YEARS:
         raise RecordError(
-            f"The record gives {_count(len(labels), 'past year')} for {_span(join, ahead)}, asked on {now}.",
+            f"The record gives {counted(len(labels), 'past year')} for {_span(join, ahead)}, asked on {now}.",
             f"At least {FEWEST_YEARS} whole ones are needed: add a longer record"
             f" (it runs from {series.start} to {series.end}).",
         )
@@ -213,7 +208,7 @@ def _seen(
         return 0, [f"The record has a long gap from {hole} on; past years stand in for the days seen."]
     filled = int((~measured[span]).sum())
     if filled:
-        notes.append(f"{_count(filled, 'day')} of the {seen} seen this season had to be filled.")
+        notes.append(f"{counted(filled, 'day')} of the {seen} seen this season had to be filled.")
     return seen, notes
 
 
@@ -228,7 +223,7 @@ def _lag_notes(series: Series, start: np.datetime64, now: np.datetime64) -> list
     end = series.start + int(known[-1]) * _A_DAY
     if late > LATE_DAYS and end < start:
         return [f"The record ends on {end}; nothing of this season was seen, past years stand in."]
-    return [f"The record ends on {end}; past years stand in for the {_count(late, 'day')} up to {now}."]
+    return [f"The record ends on {end}; past years stand in for the {counted(late, 'day')} up to {now}."]
 
 
 def _continuations(
@@ -286,128 +281,6 @@ def _gather(
         filled_share=float(series.filled_days("tmin_c", "tmax_c", "rain_mm")[at].mean()),
         note=" ".join(notes),
     )
-
-
-@dataclass(frozen=True, eq=False)
-class CalendarYears:
-    """Whole years on a fixed calendar of 365 days, for odds of a date such as the last frost.
-
-    Parameters
-    ----------
-    tmin_c, tmax_c : array, shape (year, 365)  [degC]
-        Column 0 is 1 January, or 1 July in the south, so that winter lies at both ends.
-    labels : tuple of int
-        The calendar year of column 0.
-    made : array of bool, shape (year,)
-        True for years made from monthly normals.
-    south : bool
-        Whether columns start in July.
-    note : str
-        What a person must know; empty when there is nothing.
-    """
-
-    tmin_c: Floats
-    tmax_c: Floats
-    labels: tuple[int, ...]
-    made: Bools
-    south: bool
-    note: str
-
-    @property
-    def count(self) -> int:
-        """Number of years."""
-        return len(self.labels)
-
-    def day(self, column: int, year: int | None = None) -> np.datetime64:
-        """Calendar day of a column in the year labelled `year` (by default one without a 29 February)."""
-        first = 2001 if year is None else year
-        opening = np.datetime64(f"{first:04d}-{'07' if self.south else '01'}-01", "D")
-        plain = np.datetime64("2001-07-01" if self.south else "2001-01-01", "D") + int(column) * _A_DAY
-        years_on = int(str(plain)[:4]) - 2001
-        return np.datetime64(f"{int(str(opening)[:4]) + years_on:04d}{str(plain)[4:]}", "D")
-
-    def column(self, day: date | np.datetime64) -> int:
-        """Column of a calendar day; 29 February counts as the 28th."""
-        text = str(as_day(day))[5:]
-        text = "02-28" if text == "02-29" else text
-        year = 2002 if self.south and text < "07-01" else 2001
-        opening = np.datetime64("2001-07-01" if self.south else "2001-01-01", "D")
-        return int((np.datetime64(f"{year}-{text}", "D") - opening) / _A_DAY)
-
-
-def calendar_years(
-    series: Series,
-    last: int | None = 30,
-    today: date | np.datetime64 | None = None,
-    *,
-    south: bool = False,
-) -> CalendarYears:
-    """Whole years of minimum and maximum, column by calendar day.
-
-    Parameters
-    ----------
-    series : Series
-        Filled record; nothing after `today` is used.
-    last : int or None
-        How many of the most recent complete years; None for all.
-    today : date or None
-        None: the record's end.
-    south : bool
-        Years from 1 July to 30 June.
-
-    Returns
-    -------
-    CalendarYears
-        Only years without a missing temperature and with at most `FILLED_DAYS_ALLOWED` filled days.
-
-    Raises
-    ------
-    RecordError
-        If fewer than `FEWEST_YEARS` are complete.
-
-    Notes
-    -----
-    The 29 February is left out, so a column is the same calendar day in every year. A frost that falls only
-    on that night, in a place whose last frost is then, is not seen.
-    """
-    limit = series.end if today is None else min(as_day(today), series.end)
-    opening = "07-01" if south else "01-01"
-    filled = series.filled_days("tmin_c", "tmax_c")
-    rows, labels = [], []
-    for year in range(int(str(series.start)[:4]), int(str(limit)[:4]) + 1):
-        first = np.datetime64(f"{year:04d}-{opening}", "D")
-        stop = np.datetime64(f"{year + 1:04d}-{opening}", "D")
-        if first < series.start or stop - _A_DAY > limit:
-            continue
-        at = np.arange(series.index_of(first), series.index_of(stop))
-        if at.size == 366:
-            leap = series.index_of(np.datetime64(f"{year + south:04d}-02-29", "D"))
-            at = at[at != leap]
-        if np.isnan(series.tmin_c[at]).any() or np.isnan(series.tmax_c[at]).any():
-            continue
-        if filled[at].sum() > FILLED_DAYS_ALLOWED:
-            continue
-        rows.append(at)
-        labels.append(year)
-    if last is not None:
-        rows, labels = rows[-last:], labels[-last:]
-    if len(labels) < FEWEST_YEARS:
-        raise RecordError(
-            f"The record has {_count(len(labels), 'complete year')} up to {limit}.",
-            f"At least {FEWEST_YEARS} are needed: add a longer record.",
-        )
-    index = np.asarray(rows)
-    made = np.asarray(series.made[index].any(axis=1), dtype=np.bool_)
-    notes = [f"Thin: the odds stand on {len(labels)} years only."] if len(labels) < THIN_YEARS else []
-    if made.any():
-        notes.append("Made weather: drawn from monthly normals, not measured.")
-    return CalendarYears(
-        series.tmin_c[index], series.tmax_c[index], tuple(labels), made, south, " ".join(notes)
-    )
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
 def _span(first: np.datetime64, days: int) -> str:
