@@ -13,13 +13,17 @@ from spadework.weather.checks import runs
 from spadework.weather.series import Series
 
 SHORT_GAP_DAYS: Final = 5
-"""Up to here a straight line between the neighbours. Common practice, no source."""
+"""Up to here a straight line between the neighbours.
+
+Class: measured. 150 gaps cut into the minima of Champion, Cordoba and Norfolk: at 5 days the line is off by
+4.2, 2.8, 2.4 C (rms), the day's normal by 4.7, 3.3, 2.5; at 10 days the normal is as good or better.
+"""
 
 LONGEST_GAP_DAYS: Final = 60
 """A longer hole is left open: filling it would only repeat the average year. Common practice, no source."""
 
 ANOMALY_DAYS: Final = 10
-"""How long the departure from normal at a gap's edge is carried into it. Common practice, no source."""
+"""How long the departure from normal at a gap's edge is carried into it. Class: common-practice."""
 
 _CLIMATE_HALF_WIDTH = 7
 _CLIMATE_YEARS = 2
