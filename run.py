@@ -47,17 +47,27 @@ def ready(group: str) -> Path:
             venv.create(home, with_pip=True, clear=True)
         except subprocess.CalledProcessError:
             sys.exit("Python's venv module is incomplete. On Debian or Ubuntu: apt install python3-venv")
-    pip = [str(python), "-m", "pip", "install", "-q", "--disable-pip-version-check"]
-    if subprocess.run([*pip, f"uv=={UV}"], capture_output=True, check=False).returncode == 0:
-        pip = [str(python), "-m", "uv", "pip", "install", "-q", "--compile-bytecode", "--python", str(python)]
-    try:
-        subprocess.run([*pip, "--require-hashes", "-r", str(lock)], check=True)
-        subprocess.run([*pip, "--no-deps", "-e", str(ROOT)], check=True)
-    except subprocess.CalledProcessError:
+    if not install(python, lock):
         sys.exit(f"Setting up {home.name} failed; the lines above say why. Mend that and run this again.")
     stamp.write_text(state)
     print(f"{home.name} is ready after {time.monotonic() - started:.0f} s.", file=sys.stderr, flush=True)
     return python
+
+
+def install(python: Path, lock: Path) -> bool:
+    """Install what the lock names and the project itself: by uv, or by pip where uv cannot."""
+    pip = [str(python), "-m", "pip", "install", "-q", "--disable-pip-version-check"]
+    uv = [str(python), "-m", "uv", "pip", "install", "-q", "--compile-bytecode", "--python", str(python)]
+    wanted = (["--require-hashes", "-r", str(lock)], ["--no-deps", "-e", str(ROOT)])
+    # Certificates come from the system, as they do for pip and the browser.
+    trust = {"UV_SYSTEM_CERTS": "1", **os.environ}
+    if subprocess.run([*pip, f"uv=={UV}"], capture_output=True, check=False).returncode == 0 and all(
+        subprocess.run([*uv, *what], capture_output=True, env=trust, check=False).returncode == 0
+        for what in wanted
+    ):
+        return True
+    print("uv could not install the lock; pip tries.", file=sys.stderr, flush=True)
+    return all(subprocess.run([*pip, *what], check=False).returncode == 0 for what in wanted)
 
 
 def same_python(python: Path) -> bool:
