@@ -33,6 +33,7 @@ class ReadyAnswer(msgspec.Struct, frozen=True, kw_only=True):
     today: date
     start: str
     started_on: date
+    planted: str
     now: StandNow | None
     emergence: DateOdds | None
     flowering: DateOdds | None
@@ -102,6 +103,7 @@ def odds_ready(
         today=today,
         start=course.start,
         started_on=_date_at(course, course.start_day),
+        planted=planted_word(course.sheet) if course.start == "sown" else "plants",
         now=_stand(course, column_today) if begun else None,
         emergence=None if course.sprout is None else date_odds(median_emergence_chance(course), dates, made),
         flowering=None if flower is None else date_odds(course.flowering, dates, made),
@@ -187,6 +189,11 @@ def _facts(course: Course, begun: bool, column: int) -> list[Fact]:
             source=f"{sheet.frost.kill_c.provenance} {sheet.frost.kill_c.source}".strip(),
         ),
     ]
+
+
+def planted_word(sheet: Sheet) -> str:
+    """What is put into the ground: seed, tubers, sets or cloves."""
+    return next((word for word in ("tubers", "sets", "cloves") if word in sheet.propagation[:1]), "seed")
 
 
 def usual_start(sheet: Sheet) -> str:

@@ -27,7 +27,7 @@ from spadework.types import Floats
 LATE_COST_PER_DAY = 0.004
 """Share of the crop's worth lost a day by picking later. Our own rule: a month late costs an eighth."""
 
-OTHER_CROP_COST = 0.10
+OTHER_CROP_COST = 0.25
 """Share of worth lost by growing something else than was wanted. Our own rule."""
 
 UNDECIDED = (0.12, 0.88)

@@ -30,8 +30,8 @@ from spadework.clock.sprout import Sowing
 from spadework.crops.sheet import Sheet
 from spadework.types import Floats
 
-SLACK = 0.07
-"""Odds this close to the best count as good as it: two years of thirty. Our own rule."""
+SLACK = 0.1
+"""A later day must better today's odds by this much, three years of thirty, to be waited for. Our rule."""
 
 POOR = 0.35
 """Below these odds a sowing is not worth its seed, space and weeks. Our own rule."""
@@ -151,13 +151,14 @@ def weigh_sow(
         for day in days
     ]
     best = max(option.overall.chance for option in options)
-    good = [option for option in options if option.overall.chance >= best - SLACK]
+    chosen = options[0]
     verdict: Verdict = "sow"
+    if best - options[0].overall.chance > SLACK:
+        verdict = "wait"
+        chosen = next(option for option in options if option.overall.chance >= best - SLACK / 2.0)
     if best < POOR:
         verdict = "do not sow"
-    elif good[0] is not options[0]:
-        verdict = "wait"
-    worthwhile = [option for option in options if option.overall.chance >= max(POOR, best - 3 * SLACK)]
+    worthwhile = [option for option in options if option.overall.chance >= max(POOR, best - 2 * SLACK)]
     made = ground.years.made
     return SowAnswer(
         question="sow",
@@ -165,7 +166,7 @@ def weigh_sow(
         today=today,
         way=way,
         verdict=verdict,
-        best_day=good[0].day,
+        best_day=chosen.day,
         last_good_day=worthwhile[-1].day if worthwhile and worthwhile[-1] is not options[-1] else None,
         reason=_reason(options[0], verdict, sheet),
         options=options,

@@ -138,7 +138,8 @@ def _tell_frost(found: FrostAnswer, common: Common) -> None:
         print(
             wrapped(
                 f"No oftener than {at.odds}, {names[at.place]}: "
-                f"from {voice.calendar_day(at.spring_after)} on, and until {voice.calendar_day(at.autumn_before)}."
+                f"from {voice.calendar_day(at.spring_after)} on, "
+                f"and until {voice.calendar_day(at.autumn_before)}."
             )
         )
     degrees = "four" if voice.us else "two"
@@ -188,7 +189,7 @@ def _tell_ready(found: ReadyAnswer, common: Common) -> None:
         now = found.now
         print(
             wrapped(
-                f"Today, by the weather so far: {now.emerged * 100:.0f} % of the seed up, "
+                f"Today, by the weather so far: {now.emerged * 100:.0f} % of the {found.planted} up, "
                 f"{now.leaves:.0f} true leaves, {_height(now.height_cm, voice)} high, "
                 f"{now.way_to_ready * 100:.0f} % of the way."
             )
