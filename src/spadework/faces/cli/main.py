@@ -22,17 +22,39 @@ weather = App(name="weather", help="The garden's weather record.")
 for group in (odds, weigh, weather):
     app.command(group)
 
-app.command("spadework.faces.cli.law:law", name="law")
-app.command("spadework.faces.cli.garden:new", name="new")
-app.command("spadework.faces.cli.crops:sheet", name="sheet")
-app.command("spadework.faces.cli.crops:sheets", name="sheets")
-app.command("spadework.faces.cli.demo:demo", name="demo")
-weather.command("spadework.faces.cli.garden:weather_add", name="add")
-weather.command("spadework.faces.cli.garden:weather_show", name="show")
-odds.command("spadework.faces.cli.odds:frost", name="frost")
-odds.command("spadework.faces.cli.odds:ready", name="ready")
-weigh.command("spadework.faces.cli.weigh:sow", name="sow")
-weigh.command("spadework.faces.cli.weigh:sow_again", name="sow-again")
+app.command(
+    "spadework.faces.cli.law:law",
+    name="law",
+    help="Try a law by hand: a crop, a temperature, an answer with its sources.",
+)
+app.command("spadework.faces.cli.garden:new", name="new", help="Make a bare garden folder.")
+app.command(
+    "spadework.faces.cli.crops:sheet",
+    name="sheet",
+    help="One crop's numbers, each with range, class and source.",
+)
+app.command("spadework.faces.cli.crops:sheets", name="sheets", help="All crops that have a sheet.")
+app.command(
+    "spadework.faces.cli.demo:demo", name="demo", help="Make the demo garden and walk past some answers."
+)
+weather.command(
+    "spadework.faces.cli.garden:weather_add", name="add", help="Add a weather file to the record."
+)
+weather.command(
+    "spadework.faces.cli.garden:weather_show", name="show", help="What the record holds, and what is missing."
+)
+odds.command("spadework.faces.cli.odds:frost", name="frost", help="When frost ends and returns here.")
+odds.command(
+    "spadework.faces.cli.odds:ready",
+    name="ready",
+    help="When a planting is up and ready, and whether it gets there.",
+)
+weigh.command("spadework.faces.cli.weigh:sow", name="sow", help="May I sow this now, or on which day?")
+weigh.command(
+    "spadework.faces.cli.weigh:sow_again",
+    name="sow-again",
+    help="It has not come up: wait, look, fill gaps, sow again, or give up the place?",
+)
 
 
 def run(words: Sequence[str] | None = None) -> None:
