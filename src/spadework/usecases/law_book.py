@@ -197,6 +197,13 @@ _EMERGENCE = tuple(
     f"emergence.{name}" for name in ("base_c", "sum_cd", "optimum_c", "shoulder_c", "ceiling_c")
 )
 _PERCENT = tuple(f"emergence.{name}" for name in ("best_pct", "cold_half_c", "heat_half_c"))
+_DEGREE_ALSO = {
+    "simple-average": "average",
+    "mean": "average",
+    "modified": "modified-average",
+    "sine": "single-sine",
+    "triangle": "single-triangle",
+}
 _DEGREE_METHODS = (
     "average",
     "modified-average",
@@ -231,7 +238,14 @@ _ALL = (
             _HIGH,
             Blank("lower_c", "number", "lower limit, °C", -60.0, 60.0),
             Blank("upper_c", "number", "upper limit, °C", -60.0, 60.0, needed=False),
-            Blank("method", "word", "how the day is drawn", words=_DEGREE_METHODS, default="single-sine"),
+            Blank(
+                "method",
+                "word",
+                "how the day is drawn",
+                words=_DEGREE_METHODS,
+                also=_DEGREE_ALSO,
+                default="single-sine",
+            ),
             Blank(
                 "cutoff",
                 "word",

@@ -31,6 +31,8 @@ class Blank:
         Allowed range of a number.
     words : tuple of str
         Allowed words.
+    also : mapping
+        Other ways to say them.
     default : float or str or None
         Used when the blank is left; None and `needed` false means left out.
     needed : bool
@@ -42,6 +44,7 @@ class Blank:
     low: float = float("-inf")
     high: float = float("inf")
     words: tuple[str, ...] = ()
+    also: Mapping[str, str] = field(default_factory=dict)
     default: float | str | None = None
     needed: bool = True
 
@@ -198,6 +201,7 @@ def _value(
         return find(text)
     if blank.kind == "word":
         word = text.lower().replace(" ", "-").replace("_", "-")
+        word = blank.also.get(word, word)
         if word not in blank.words:
             problems.append(f"{blank.name} is {text!r}; allowed: {', '.join(blank.words)}")
             return None
