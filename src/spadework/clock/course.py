@@ -20,6 +20,10 @@ from spadework.types import Floats, Ints
 
 Start = Literal["sown", "set-out"]
 
+RAISED_PACE = 0.5
+"""Share of a best day that plants raised under cover gain in a day from sowing, in leaves and height: cool
+nights, and the days to emergence. Source: memory."""
+
 
 @dataclass(frozen=True, eq=False)
 class Course:
@@ -82,22 +86,32 @@ class Course:
         return np.where(day > last, np.inf, self._running[rows, np.minimum(day, last)])
 
     @cached_property
+    def head_days(self) -> float:
+        """Physiological days a plant has behind it when it is set out; 0 for one that is sown in place."""
+        section = self.sheet.development
+        if self.start == "sown" or section.set_out_days is None:
+            return 0.0
+        return section.ready_days.value - section.set_out_days.value
+
+    @cached_property
     def grown_days(self) -> Floats:
-        """Physiological days since development began; negative before it did."""
-        return self._running - self._running_at(self.begin_day)[:, None]
+        """Physiological days since emergence; negative before it, or before the plant was set out."""
+        gained = self._running - self._running_at(self.begin_day)[:, None]
+        if self.start == "sown":
+            return gained
+        gained = np.maximum(gained, 0.0) + self.head_days
+        gained[:, : self.start_day] = -1.0
+        return gained
 
     @cached_property
     def ready_days(self) -> float:
         """Physiological days needed from the beginning to ready."""
-        section = self.sheet.development
-        if self.start == "set-out" and section.set_out_days is not None:
-            return section.set_out_days.value
-        return section.ready_days.value
+        return self.sheet.development.ready_days.value - self.head_days
 
     @cached_property
     def way(self) -> Floats:
-        """Share of the way to ready at the crop's median pace; negative before development began."""
-        return self.grown_days / self.ready_days
+        """Share of the way from emergence to ready at the crop's median pace; negative as `grown_days`."""
+        return self.grown_days / self.sheet.development.ready_days.value
 
     @cached_property
     def log_sd(self) -> Floats:
@@ -120,17 +134,30 @@ class Course:
         return up
 
     @cached_property
+    def _raised_days(self) -> float:
+        """Physiological days of leaves and height at setting out: at most what its weeks allow."""
+        weeks = self.sheet.sowing.weeks_to_set_out
+        return self.head_days if weeks is None else min(self.head_days, RAISED_PACE * 7.0 * weeks.value)
+
+    @cached_property
     def leaves(self) -> Floats:
         """True leaves of the median plant. Class memory; a count overrides it."""
-        section = self.sheet.growth
+        section, grown = self.sheet.growth, self.grown_days
+        if self.start == "set-out":
+            grown = np.where(grown < 0.0, grown, grown - self.head_days + self._raised_days)
         return growth.leaf_number(
-            self.grown_days, section.leaf_days.value, section.first_leaves.value, section.leaves_max.value
+            grown, section.leaf_days.value, section.first_leaves.value, section.leaves_max.value
         )
 
     @cached_property
     def height_cm(self) -> Floats:
         """Height of the median plant [cm]. Class memory."""
-        return growth.height_cm(self.way, self.sheet.growth.height_cm.value)
+        way = self.way
+        if self.start == "set-out":
+            at_first = self._raised_days / self.sheet.development.ready_days.value
+            since = (self.grown_days - self.head_days) / self.ready_days
+            way = np.where(way < 0.0, way, at_first + (1.0 - at_first) * since)
+        return growth.height_cm(way, self.sheet.growth.height_cm.value)
 
     @cached_property
     def stage(self) -> Ints:
@@ -144,22 +171,26 @@ class Course:
         share = self.sheet.development.flower_share
         if share is None:
             return np.zeros_like(self.way)
-        return log_normal_share(self.grown_days, share.value * self.ready_days, self.log_sd)
+        return self._reached(share.value * self.sheet.development.ready_days.value)
 
     @cached_property
     def ready(self) -> Floats:
         """Chance that the crop is ready, were nothing to take it."""
-        return log_normal_share(self.grown_days, self.ready_days, self.log_sd)
+        return self._reached(self.sheet.development.ready_days.value)
+
+    def _reached(self, grown_days: float) -> Floats:
+        """Chance to have grown so far; the spread is that of what remains when development begins."""
+        remaining = grown_days - self.head_days
+        if remaining <= 0.0:
+            return np.where(self.grown_days >= 0.0, 1.0, 0.0)
+        return log_normal_share(self.grown_days - self.head_days, remaining, self.log_sd)
 
     # -- loss ------------------------------------------------------------
 
     @cached_property
     def _frost(self) -> tuple[Floats, Floats]:
-        way = self.way
-        if self.sprout is None:
-            way = np.where(np.arange(way.shape[1]) >= self.start_day, np.maximum(way, 0.0), -1.0)
         return fate.frost_survival(
-            self.sheet, self.ground.years.tmin_c, way, site_offset_c=self.site_offset_c
+            self.sheet, self.ground.years.tmin_c, self.way, site_offset_c=self.site_offset_c
         )
 
     @cached_property
@@ -190,7 +221,8 @@ class Course:
                     ground.years.tmin_c, ground.years.tmax_c, limit.value
                 ),
             )
-            lost = np.cumsum(np.where((self.way >= 0.0) & (self.way < 1.0), chilled, 0.0), axis=-1)
+            begun = np.arange(lost.shape[1]) >= self.begin_day[:, None]
+            lost = np.cumsum(np.where(begun & (self.way >= 0.0) & (self.way < 1.0), chilled, 0.0), axis=-1)
         if self.start == "set-out":
             since = np.clip(np.arange(lost.shape[1]) - self.start_day + 1, 0, None)
             lost = lost + np.minimum(since, self._set_out_check)
