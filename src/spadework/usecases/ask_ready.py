@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
+from spadework.advice.odds import as_date
 from spadework.advice.ready_odds import ReadyAnswer, odds_ready, usual_start
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
@@ -77,8 +78,17 @@ def ask_ready(
         course = set_out(sheet, ground, column_of(ground, set_out_on))
     assumptions.append("No cover on frosty nights.")
     if by is not None:
-        check_ahead(by, today, "--by")
+        _check_by(by, as_date(ground.dates[course.start_day]))
     return odds_ready(course, crop=name, today=today, by=by, assumptions=assumptions, notes=notes)
+
+
+def _check_by(by: date, start: date) -> None:
+    last = start + timedelta(days=RUN_DAYS - 1)
+    if not start <= by <= last:
+        raise ParameterError(
+            f"--by {by.isoformat()} is not within {RUN_DAYS} days of the start ({start.isoformat()}).",
+            f"Give a day from {start.isoformat()} to {last.isoformat()}.",
+        )
 
 
 def check_sowing_numbers(depth_mm: float | None, germination_pct: float | None) -> None:

@@ -62,16 +62,18 @@ def _emergence_percent(given: Given) -> Result:
 def _degree_days(given: Given) -> Result:
     from spadework.science.degree_days import degree_days
 
+    upper = _optional(given, "upper_c")
+    cutoff = given.get("cutoff", "none" if upper is None else "horizontal")
     total = degree_days(
         _number(given, "tmin_c"),
         _number(given, "tmax_c"),
         _number(given, "lower_c"),
-        _optional(given, "upper_c"),
+        upper,
         given["method"],  # type: ignore[arg-type]  # checked against the blank's words
-        given["cutoff"],  # type: ignore[arg-type]
+        cutoff,  # type: ignore[arg-type]
         _optional(given, "tmin_next_c"),
     )
-    return {"degree_days_c": _round(float(total))}
+    return {"degree_days_c": _round(float(total)), "cutoff": str(cutoff)}
 
 
 def _day_length(given: Given) -> Result:
@@ -249,9 +251,9 @@ _ALL = (
             Blank(
                 "cutoff",
                 "word",
-                "what happens above the upper limit",
+                "what happens above the upper limit; horizontal where one is given",
                 words=("none", "horizontal", "vertical", "intermediate"),
-                default="horizontal",
+                needed=False,
             ),
             _NEXT,
         ),

@@ -90,7 +90,9 @@ def evaluate(laws: Mapping[str, Law], name: str, pairs: Mapping[str, str]) -> Ev
         A blank missing, unknown, or out of range; the message names them all.
     """
     law = find_law(laws, name)
-    given, problems = _read(law, pairs)
+    given, problems, unknown = _read(law, pairs)
+    if unknown is not None and len(problems) == 1:
+        raise unknown
     if problems:
         raise ParameterError(
             f"{law.name}: " + "; ".join(problems) + ".", "Blanks: " + ", ".join(_shown(b) for b in law.blanks)
@@ -141,7 +143,7 @@ def crop_sources(crop: str, paths: tuple[str, ...]) -> list[str]:
 
 
 def _shown(blank: Blank) -> str:
-    return blank.name if blank.needed else f"[{blank.name}]"
+    return blank.name if blank.needed and blank.default is None else f"[{blank.name}]"
 
 
 _OTHER_UNITS: tuple[tuple[str, str, Callable[[float], float]], ...] = (
@@ -153,10 +155,13 @@ _OTHER_UNITS: tuple[tuple[str, str, Callable[[float], float]], ...] = (
 )
 
 
-def _read(law: Law, pairs: Mapping[str, str]) -> tuple[dict[str, float | str | date], list[str]]:
+def _read(
+    law: Law, pairs: Mapping[str, str]
+) -> tuple[dict[str, float | str | date], list[str], UnknownName | None]:
     blanks = {blank.name: blank for blank in law.blanks}
     given: dict[str, float | str | date] = {}
     problems: list[str] = []
+    unknown: UnknownName | None = None
     for key, text in pairs.items():
         name, convert = _resolve(key, blanks)
         if name is None:
@@ -166,7 +171,11 @@ def _read(law: Law, pairs: Mapping[str, str]) -> tuple[dict[str, float | str | d
         if name in given:
             problems.append(f"{name} is given twice")
             continue
-        value = _value(blanks[name], text, convert, problems)
+        try:
+            value = _value(blanks[name], text, convert, problems)
+        except UnknownName as error:
+            unknown, value = error, None
+            problems.append(f"{name} is {text!r}, which no sheet answers to ({error.hint.rstrip('.')})")
         if value is not None:
             given[name] = value
     for blank in law.blanks:
@@ -178,7 +187,7 @@ def _read(law: Law, pairs: Mapping[str, str]) -> tuple[dict[str, float | str | d
             and not any(problem.startswith(blank.name) for problem in problems)
         ):
             problems.append(f"{blank.name} is missing ({blank.meaning})")
-    return given, problems
+    return given, problems, unknown
 
 
 def _resolve(key: str, blanks: Mapping[str, Blank]) -> tuple[str | None, Callable[[float], float] | None]:

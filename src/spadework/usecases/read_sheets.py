@@ -9,8 +9,7 @@ import msgspec
 from spadework.crops.loader import all_sheets, load_sheet
 from spadework.crops.sheet import Sheet, Value
 from spadework.crops.sources import citation
-from spadework.errors import GardenError
-from spadework.store.garden_folder import open_garden
+from spadework.store.garden_folder import GARDEN_FILE, open_garden
 from spadework.usecases.setting import own_sheet
 
 _SECTIONS = ("sowing", "emergence", "development", "growth", "frost", "heat", "chill", "bolting", "harvest")
@@ -63,7 +62,7 @@ def read_sheet(name: str, garden: Path) -> ShownSheet:
 
     Raises
     ------
-    UnknownName, InputFileError
+    UnknownName, InputFileError, GardenError
     """
     sheet = _with_own(name, garden)
     values: list[ShownValue] = []
@@ -121,11 +120,9 @@ def list_sheets() -> list[ListedSheet]:
 
 
 def _with_own(name: str, garden: Path) -> Sheet:
-    try:
-        folder = open_garden(garden)
-    except GardenError:  # a sheet can be read without a garden
+    if not (garden / GARDEN_FILE).is_file():  # a sheet can be read without a garden
         return load_sheet(name)
-    return own_sheet(folder, name)
+    return own_sheet(open_garden(garden), name)
 
 
 def _shown(field: str, value: Value) -> ShownValue:

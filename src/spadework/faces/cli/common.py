@@ -29,6 +29,9 @@ _MONTHS = {
     for name in names.split()
 }  # fmt: skip
 
+FIRST_YEAR, LAST_YEAR = 1700, 2300
+"""Years a date may lie in: the oldest daily records begin in the 1700s."""
+
 
 @Parameter(name="*")
 @dataclass(frozen=True)
@@ -60,6 +63,21 @@ def read_date(text: str, name: str, near: date | None = None) -> date:
     ------
     ParameterError
     """
+    found = _parsed(text, near)
+    if found is None:
+        raise ParameterError(
+            f"{name} {text!r} is not a date.",
+            'Write it as year-month-day, such as 2026-05-01, or as "1 May 2026".',
+        )
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise ParameterError(
+            f"{name} {text!r} is a date no weather record reaches.",
+            f"Give a year from {FIRST_YEAR} to {LAST_YEAR}.",
+        )
+    return found
+
+
+def _parsed(text: str, near: date | None) -> date | None:
     words = text.strip().lower().replace(",", " ").replace(".", " ")
     if words == "today":
         return near or date.today()
@@ -78,10 +96,7 @@ def read_date(text: str, name: str, near: date | None = None) -> date:
                 return date(year, named, day)
     except ValueError:
         pass
-    raise ParameterError(
-        f"{name} {text!r} is not a date.",
-        'Write it as year-month-day, such as 2026-05-01, or as "1 May 2026".',
-    )
+    return None
 
 
 def read_temp(text: str, name: str) -> float:

@@ -73,7 +73,10 @@ def _tell(found: ShownSheet) -> None:
         if value.note:
             notes.append(f"{value.field}: {value.note}")
     print(f"\n{section}\n{_block(rows)}")
-    print("\nClasses: p published, m memory, c common practice, f fitted by us, = computed, g set here.")
+    print()
+    print(
+        wrapped("Classes: p published, m memory, c common practice, f fitted by us, = computed, g set here.")
+    )
     sources = list(dict.fromkeys(source for value in found.values for source in value.sources))
     if sources:
         print("\nSources")

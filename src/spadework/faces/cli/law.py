@@ -59,14 +59,12 @@ def law(
     found = evaluate(LAWS, name, given)
 
     def tell() -> None:
-        print(LAWS[found.law].says)
-        print(
-            "  with "
-            + ", ".join(
-                f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}"
-                for key, value in found.inputs.items()
-            )
+        print(wrapped(LAWS[found.law].says))
+        given = ", ".join(
+            f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}"
+            for key, value in found.inputs.items()
         )
+        print(wrapped(given, 7, "  with "))
         print()
         for key, value in found.result.items():
             if value is not None:

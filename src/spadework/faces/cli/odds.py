@@ -190,13 +190,17 @@ def _tell_ready(found: ReadyAnswer, common: Common) -> None:
         print(
             wrapped(
                 f"Today, by the weather so far: {now.emerged * 100:.0f} % of the {found.planted} up, "
-                f"{now.leaves:.0f} true leaves, {_height(now.height_cm, voice)} high, "
+                f"{_leaves(now.leaves)}, {_height(now.height_cm, voice)} high, "
                 f"{now.way_to_ready * 100:.0f} % of the way."
             )
         )
     if found.checked_days >= 1:
         print(wrapped(f"Cold and moving cost it about {found.checked_days:.0f} days of growth."))
     tail(found.assumptions, [c.text for c in found.cautions], found.note)
+
+
+def _leaves(leaves: float) -> str:
+    return "1 true leaf" if round(leaves) == 1 else f"{leaves:.0f} true leaves"
 
 
 def _height(height_cm: float, voice: Voice) -> str:

@@ -10,6 +10,7 @@ from spadework import units
 from spadework.advice.odds import Odds
 
 WIDTH = 78
+SCREEN = 80
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -55,11 +56,6 @@ class Voice:
         return f"{rain_mm / units.MM_PER_INCH:.2f} in" if self.us else f"{rain_mm:.0f} mm"
 
 
-def years(odds: Odds) -> str:
-    """Odds as years: "24 of 30 years"."""
-    return f"{odds.years_yes} of {odds.years} years"
-
-
 def in_years(odds: Odds) -> str:
     """Odds as a phrase."""
     if odds.years_yes <= 0:
@@ -83,15 +79,17 @@ def wrapped(text: str, indent: int = 0, first: str = "") -> str:
 
 
 def table(head: list[str], rows: Iterable[list[str]], right: frozenset[int] = frozenset()) -> str:
-    """Columns set by their widest cell, two spaces apart."""
+    """Columns set by their widest cell, two spaces apart; one where the screen asks for it."""
     body = [head, *rows]
     widths = [max(len(row[column]) for row in body) for column in range(len(head))]
+
+    gap = "  " if 2 + sum(widths) + 2 * (len(widths) - 1) <= SCREEN else " "
 
     def line(row: list[str]) -> str:
         cells = [
             cell.rjust(width) if column in right else cell.ljust(width)
             for column, (cell, width) in enumerate(zip(row, widths, strict=True))
         ]
-        return "  " + "  ".join(cells).rstrip()
+        return "  " + gap.join(cells).rstrip()
 
     return "\n".join(line(row) for row in body)

@@ -11,7 +11,7 @@ from spadework.advice.weigh_sow import SowAnswer, SowOption
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped, years
+from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
 from spadework.usecases.weigh_sowing import RankAnswer
 
 
@@ -144,7 +144,7 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
     many = best.overall.years
     print(
         table(
-            ["sown", "soil", "half up", "ready", "full stand", "gets there", f"both, of {many}"],
+            ["sown", "soil", "half up", "ready", "full stand", "gets there", f"both of {many}"],
             rows,
             frozenset({1, 4, 5, 6}),
         )
@@ -163,10 +163,10 @@ def _tell_option(when: str, option: SowOption) -> None:
 
 
 def _tell_rank(found: RankAnswer, voice: Voice) -> None:
-    print(
-        f"Sown {'today' if found.on == found.today else 'on'} {voice.day(found.on, weekday=True)}: "
-        "a full stand that is ready before anything takes it\n"
-    )
+    many = found.crops[0].overall.years
+    day = ("today " if found.on == found.today else "on ") + voice.day(found.on, weekday=True)
+    print(wrapped(f"Sown {day}: years of {many} with a full stand that is ready before anything takes it"))
+    print()
     rows = []
     for entry in found.crops:
         option = entry.option
@@ -176,11 +176,11 @@ def _tell_rank(found: RankAnswer, voice: Voice) -> None:
                 "in place" if entry.way == "sown" else "under cover",
                 voice.day(option.emergence.q50) if option.emergence else "–",
                 voice.day(option.ready.q50),
-                years(option.overall),
+                str(option.overall.years_yes),
                 _weakest(option),
             ]
         )
-    print(table(["", "sown", "half up", "ready", "works out in", "chief risk"], rows))
+    print(table(["", "sown", "half up", "ready", f"of {many}", "chief risk"], rows, frozenset({4})))
     if found.note:
         print("\n" + wrapped(found.note))
 
