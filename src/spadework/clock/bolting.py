@@ -60,9 +60,8 @@ def _by_cold(sheet: Sheet, ground: Ground, leaves: Floats) -> Floats:
         removal_above_c=None if section.removal_above_c is None else section.removal_above_c.value,
         removal_per_day=0.0 if section.removal_per_day is None else section.removal_per_day.value,
     )
-    return development.bolting_share(
-        np.maximum.accumulate(state, axis=-1), section.first_cday.value, section.most_cday.value
-    )
+    median, spread = development.bolting_dose(section.first_cday.value, section.most_cday.value)
+    return log_normal_share(np.maximum.accumulate(state, axis=-1), median, spread)
 
 
 def _by_long_days(sheet: Sheet, ground: Ground, way: Floats, begin_day: Ints) -> Floats:

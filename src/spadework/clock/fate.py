@@ -69,11 +69,10 @@ def frost_survival(
     alive = np.ones((weights.size, *tmin_c.shape))
     margin = tmin_c + mean_drop + site_offset_c - threshold
     risky = (margin < _FAR_C) & (way >= 0.0)
-    rows, days = np.nonzero(risky)
-    if rows.size:
-        at_risk = margin[rows, days]
-        for node, deviate in enumerate(deviates):
-            alive[node, rows, days] = 1.0 - normal_share(-(at_risk + deviate * fixed_sd) / night_sd)
+    nights = np.flatnonzero(risky)
+    if nights.size:
+        at_risk = margin.ravel()[nights] + deviates[:, None] * fixed_sd
+        alive.reshape(weights.size, -1)[:, nights] = normal_share(at_risk / night_sd)
         np.cumprod(alive, axis=-1, out=alive)
     return alive, weights
 
@@ -97,7 +96,6 @@ def heat_loss(sheet: Sheet, tmax_c: Floats, way: Floats) -> Floats:
     if limit is None or dose is None:
         return np.zeros_like(tmax_c)
     first = 0.0 if since is None else since.value
-    excess = np.where(way >= first, np.maximum(tmax_c - limit.value, 0.0), 0.0)
-    if not excess.any():
-        return np.zeros_like(tmax_c)
+    excess = np.maximum(tmax_c - limit.value, 0.0)
+    excess *= way >= first
     return log_normal_share(np.cumsum(excess, axis=-1), dose.value, HEAT_LOG_SD)

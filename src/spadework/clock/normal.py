@@ -8,7 +8,7 @@ import numpy as np
 
 from spadework.types import Floats
 
-_REACH = 6.0
+_REACH = 5.0
 _STEP = 0.005
 
 
@@ -35,10 +35,10 @@ def normal_share(deviate: Floats) -> Floats:
     """
     nodes = _nodes()
     place = np.clip((deviate + _REACH) / _STEP + 0.5, 0.0, nodes.size - 1)
-    known = np.isnan(place)
-    if known.any():
-        place = np.where(known, 0.0, place)
-        return np.where(known, np.nan, nodes[place.astype(np.intp)])
+    unknown = np.isnan(place)
+    if unknown.any():
+        place = np.where(unknown, 0.0, place)
+        return np.where(unknown, np.nan, nodes[place.astype(np.intp)])
     return nodes[place.astype(np.intp)]
 
 
@@ -52,8 +52,17 @@ def log_normal_share(amount: Floats, median: float | Floats, log_sd: float | Flo
     median, log_sd : float or array
         Median of the requirement and spread of its logarithm. Broadcast with the amount.
     """
-    with np.errstate(divide="ignore"):
-        return normal_share(np.log(np.maximum(amount, 0.0) / median) / log_sd)
+    spread = np.asarray(log_sd, dtype=np.float64)
+    low, high = median * np.exp(-_REACH * spread), median * np.exp(_REACH * spread)
+    share: Floats = np.where(amount >= high, 1.0, 0.0)
+    between = (amount > low) & (amount < high)
+    # only the days on which some but not all have met it need the curve
+    chosen = np.log(amount[between])
+    chosen -= np.broadcast_to(np.log(median), amount.shape)[between]
+    chosen /= np.broadcast_to(spread, amount.shape)[between]
+    share[between] = normal_share(chosen)
+    share[np.isnan(amount)] = np.nan
+    return share
 
 
 @lru_cache(maxsize=4)

@@ -171,6 +171,37 @@ def vernalisation_state(
     return state
 
 
+def bolting_dose(first_cday: float, most_cday: float) -> tuple[float, float]:
+    """Median and log spread of the dose of cold that makes a plant run to seed.
+
+    Parameters
+    ----------
+    first_cday, most_cday : float  [degC day]
+        Doses at which 5 and 90 in 100 plants bolt. First below most, both above zero.
+
+    Returns
+    -------
+    median_cday, log_sd : float
+
+    Raises
+    ------
+    ParameterError
+        If the doses are out of order or not above zero.
+
+    Source
+    ------
+    Log-normal through the two points: computed. The points for carrot, 126 for the first and 336 for 90
+    in 100: ATHERTON1990, published; that the first are 5 in 100: memory.
+    """
+    if not 0 < first_cday < most_cday:
+        raise ParameterError(
+            f"Doses of cold for the first and for most bolters are {first_cday:g} and {most_cday:g}.",
+            "Both must be above 0 and the first the smaller.",
+        )
+    spread = float(np.log(most_cday / first_cday)) / (_MOST_DEVIATE - _FIRST_DEVIATE)
+    return first_cday * float(np.exp(-_FIRST_DEVIATE * spread)), spread
+
+
 def bolting_share(v_cday: ArrayLike, first_cday: float, most_cday: float) -> Floats:
     """Share of plants that run to seed after a dose of cold.
 
@@ -179,7 +210,7 @@ def bolting_share(v_cday: ArrayLike, first_cday: float, most_cday: float) -> Flo
     v_cday : array, any shape  [degC day]
         Cold gathered, zero or more.
     first_cday, most_cday : float  [degC day]
-        Doses at which 5 and 90 in 100 plants bolt. First below most, both above zero.
+        As in `bolting_dose`.
 
     Returns
     -------
@@ -193,20 +224,14 @@ def bolting_share(v_cday: ArrayLike, first_cday: float, most_cday: float) -> Flo
 
     Source
     ------
-    Log-normal through the two points: computed. The points for carrot, 126 for the first and 336 for 90
-    in 100: ATHERTON1990, published; that the first are 5 in 100: memory.
+    As in `bolting_dose`: computed.
     """
     from scipy.special import ndtr
 
-    if not 0 < first_cday < most_cday:
-        raise ParameterError(
-            f"Doses of cold for the first and for most bolters are {first_cday:g} and {most_cday:g}.",
-            "Both must be above 0 and the first the smaller.",
-        )
-    spread = np.log(most_cday / first_cday) / (_MOST_DEVIATE - _FIRST_DEVIATE)
+    median, spread = bolting_dose(first_cday, most_cday)
     dose = np.maximum(np.asarray(v_cday, dtype=np.float64), 0.0)
     with np.errstate(divide="ignore"):
-        share: Floats = ndtr(np.log(dose / first_cday) / spread + _FIRST_DEVIATE)
+        share: Floats = ndtr(np.log(dose / median) / spread)
     return share
 
 
