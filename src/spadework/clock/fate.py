@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from spadework.clock.normal import hermite, log_normal_share, normal_share
+from spadework.clock.normal import equal_shares, hermite, log_normal_share, normal_share
 from spadework.crops.sheet import Sheet
 from spadework.science import frost
 from spadework.types import Floats
@@ -12,13 +12,17 @@ from spadework.types import Floats
 YOUNG_UNTIL = 0.25
 """Share of the way to ready up to which a plant counts as young for frost. Source: memory."""
 
-SITE_NODES = 3
-"""Nodes for what is fixed all season, the bed's own offset and the variety's own hardiness. Computed: against
-nine nodes the odds of loss at a continental site differ by less than 0.01 (tests/unit/clock/test_fate.py)."""
+SMOOTH_NODES, STEEP_NODES = 3, 7
+"""Nodes for what is fixed all season, the bed's own offset and the variety's own hardiness: few where a
+night's own spread smooths it, more where the season's part is the wider. Computed: against 99 nodes the odds of
+being picked at a continental site differ by less than 0.01, for every sheet (tests/unit/clock/test_fate.py)."""
 
-_FAR_C = 9.0
-"""Nights this far above the killing temperature are not looked at: chance below 1 in 100,000 (computed: over
-four standard deviations of the offset)."""
+RANGE_SDS = 1.645
+"""Half of a sheet's range of killing temperatures in standard deviations: varieties and sources are taken to
+span the middle nine tenths. Source: memory."""
+
+_FAR_SDS = 4.0
+"""Nights this many spreads above the killing temperature are not looked at. Computed: 3 in 100,000."""
 
 SHELTER_READING_SD_C = 0.5
 """Night-to-night noise [degC] where a killing temperature is quoted for the shelter thermometer. memory."""
@@ -28,7 +32,7 @@ HEAT_LOG_SD = 0.35
 
 
 def frost_survival(
-    sheet: Sheet, tmin_c: Floats, way: Floats, *, site_offset_c: float = 0.0, site_nodes: int = SITE_NODES
+    sheet: Sheet, tmin_c: Floats, way: Floats, *, site_offset_c: float = 0.0, site_nodes: int | None = None
 ) -> tuple[Floats, Floats]:
     """Chance that uncovered plants still live after each night, given what is fixed for the season.
 
@@ -42,8 +46,8 @@ def frost_survival(
         Share of the way from emergence to ready; negative before emergence (nothing to kill).
     site_offset_c : float  [degC]
         Known offset of this bed's leaf surface from the usual one.
-    site_nodes : int
-        Nodes for the season-long part of the spread.
+    site_nodes : int or None
+        Nodes for the season-long part of the spread; None takes as many as the spreads ask for.
 
     Returns
     -------
@@ -57,18 +61,26 @@ def frost_survival(
     Nights are independent given the season-long part (bed offset, sd 1.28 degC, and the sheet's spread of
     hardiness): measured on infrared grass surface (USCRN), not on leaves at 30 cm. Plants are taken as
     uncovered and hardened to the season; repeated light frosts add up only as chances.
+
+    A sheet's range of killing temperatures is read as the middle nine tenths of varieties. The spread is the
+    same on both sides: where it is wide, a few plants die in milder frosts than any source names.
     """
-    deviates, weights = hermite(site_nodes)
     kill, young = sheet.frost.kill_c, sheet.frost.young_kill_c
-    spread_c = 0.3 if kill.low is None or kill.high is None else max((kill.high - kill.low) / 2.0, 0.3)
+    spread_c = (
+        0.3 if kill.low is None or kill.high is None else max((kill.high - kill.low) / 2.0 / RANGE_SDS, 0.3)
+    )
     threshold = np.where(way < YOUNG_UNTIL, young.value, kill.value)
     on_leaf = sheet.frost.measured_at == "leaf"
     fixed_sd = float(np.hypot(frost.BETWEEN_SITES_SD_C, spread_c)) if on_leaf else spread_c
     night_sd = frost.WITHIN_SITE_SD_C if on_leaf else SHELTER_READING_SD_C
     mean_drop = frost.SURFACE_OFFSET_C if on_leaf else 0.0
+    if site_nodes is not None:
+        deviates, weights = equal_shares(site_nodes)
+    else:
+        deviates, weights = hermite(SMOOTH_NODES) if fixed_sd <= night_sd else equal_shares(STEEP_NODES)
     alive = np.ones((weights.size, *tmin_c.shape))
     margin = tmin_c + mean_drop + site_offset_c - threshold
-    risky = (margin < _FAR_C) & (way >= 0.0)
+    risky = (margin < _FAR_SDS * np.hypot(fixed_sd, night_sd)) & (way >= 0.0)
     nights = np.flatnonzero(risky)
     if nights.size:
         at_risk = margin.ravel()[nights] + deviates[:, None] * fixed_sd
