@@ -14,8 +14,9 @@ YOUNG_UNTIL = 0.25
 
 SMOOTH_NODES, STEEP_NODES = 3, 7
 """Nodes for what is fixed all season, the bed's own offset and the variety's own hardiness: few where a
-night's own spread smooths it, more where the season's part is the wider. Computed: against 99 nodes the odds of
-being picked at a continental site differ by less than 0.01, for every sheet (tests/unit/clock/test_fate.py)."""
+night's own spread smooths it, more where the season's part is the wider. Computed: against 99 nodes the odds
+of being picked at a continental site differ by less than 0.01 for every sheet
+(tests/unit/clock/test_fate.py)."""
 
 RANGE_SDS = 1.645
 """Half of a sheet's range of killing temperatures in standard deviations: varieties and sources are taken to
