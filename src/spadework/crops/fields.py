@@ -207,7 +207,7 @@ FIELDS: tuple[Field, ...] = (
     Field("frost", "young_kill_c", "degC", -25, 5, "kills most plants with one to four true leaves"),
     Field("frost", "kill_c", "degC", -30, 5, "kills or ruins most grown plants"),
     Field("heat", "limit_c", "degC", 18, 45, "daily maximum above which heat does harm", required=False),
-    Field("heat", "dose_cday", "degC day", 1, 500, "sum of degrees above the limit that spoils it", "heat"),
+    Field("heat", "dose_cday", "degC day", 1, 1000, "sum of degrees above the limit that spoils it", "heat"),
     Field("heat", "from_share", "1", 0, 1, "share of the way to ready from which heat counts", "heat"),
     Field("chill", "limit_c", "degC", -2, 20, "daily mean below which growth is checked", required=False),
     Field("chill", "set_out_check_days", "day", 0, 21, "days lost when set out", "raised"),

@@ -121,8 +121,9 @@ def test_hardiness_follows_the_garden_year() -> None:
     kill = {
         key: float(load_sheet(key).frost.kill_c) for key in ("tomato", "potato", "lettuce", "carrot", "kale")
     }
-    assert kill["tomato"] > -2 < kill["potato"] < 0
-    assert kill["potato"] > kill["lettuce"] > kill["carrot"] > kill["kale"]
+    assert kill["tomato"] > -2
+    # potato shoots are cut at -2 C, but what counts is the cold that takes the planting: they shoot again
+    assert kill["tomato"] > kill["potato"] > kill["lettuce"] > kill["carrot"] > kill["kale"]
 
 
 def test_carrot_bolting_is_as_published() -> None:
