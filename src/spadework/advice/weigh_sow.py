@@ -23,10 +23,11 @@ from spadework.advice.odds import (
 )
 from spadework.advice.ready_odds import lost_first, median_emergence_chance
 from spadework.advice.risks import Risk, sowing_risks
+from spadework.advice.sow_ways import HOT_FROM, SowWay, sow_ways
 from spadework.advice.stand import FULL_SHARE, UP_WITHIN_DAYS, full_stand_chance
 from spadework.clock.course import Course, set_out, sow
 from spadework.clock.ground import Ground
-from spadework.clock.sprout import Sowing
+from spadework.clock.sprout import Sowing, sprout
 from spadework.crops.sheet import Sheet
 from spadework.types import Floats
 
@@ -68,6 +69,7 @@ class SowAnswer(msgspec.Struct, frozen=True, kw_only=True):
     last_good_day: date | None
     reason: str
     options: list[SowOption]
+    ways: list[SowWay]
     facts: list[Fact]
     assumptions: list[str]
     cautions: list[Caution]
@@ -170,11 +172,22 @@ def weigh_sow(
         last_good_day=worthwhile[-1].day if worthwhile and worthwhile[-1] is not options[-1] else None,
         reason=_reason(options[0], verdict, sheet),
         options=options,
+        ways=_ways(sheet, ground, days[0], way, sowing, options[0]),
         facts=_facts(sheet, options[0]),
         assumptions=assumptions,
         cautions=cautions_of(sheet),
         note=joined([*notes, thin_note(int(made.size))]),
     )
+
+
+def _ways(sheet: Sheet, ground: Ground, day: int, way: str, sowing: Sowing, now: SowOption) -> list[SowWay]:
+    """Ways of sowing on the first day, where its soil is likely to be too hot."""
+    hot = max((risk.odds.chance for risk in now.risks if risk.name == "hot soil"), default=0.0)
+    if way != "sown" or hot < HOT_FROM:
+        return []
+    depth = sheet.sowing.depth_mm.value if sowing.depth_mm is None else sowing.depth_mm
+    run = sprout(sheet, ground, Sowing(day, depth, sowing.germination, sowing.watered))
+    return sow_ways(sheet, ground, run, day, depth, sowing.germination)
 
 
 def _reason(now: SowOption, verdict: Verdict, sheet: Sheet) -> str:

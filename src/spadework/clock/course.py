@@ -76,6 +76,7 @@ class Course:
         def run() -> Floats:
             rate = trapezoid_table(*cardinals)(ground.air_mean_c, ground.air_half_c)
             rate *= day_length_factor(section.day_response, *lengths, ground.photoperiod_h)
+            rate *= development.light_factor(ground.photoperiod_h)
             return np.cumsum(rate, axis=-1)
 
         return ground.keep(key, run)

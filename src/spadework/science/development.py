@@ -15,6 +15,12 @@ from spadework.errors import ParameterError
 from spadework.science.response import response_table
 from spadework.types import Floats, Ints
 
+FULL_LIGHT_H, LEAST_LIGHT_H = 11.0, 9.0
+"""Day lengths [h] at which short days begin to slow growth, and slow it most. Source: common-practice."""
+
+LEAST_LIGHT_SHARE = 0.15
+"""Share of the pace left on the shortest days. Source: common-practice."""
+
 _FIRST_DEVIATE, _MOST_DEVIATE = -1.6448536269514722, 1.2815515655446004  # normal quantiles of 0.05 and 0.90
 
 
@@ -85,6 +91,34 @@ def short_day_factor(photoperiod_h: ArrayLike, critical_h: float, saturating_h: 
         )
     hours = np.asarray(photoperiod_h, dtype=np.float64)
     factor: Floats = np.clip((critical_h - hours) / (critical_h - saturating_h), 0.0, 1.0)
+    return factor
+
+
+def light_factor(photoperiod_h: ArrayLike) -> Floats:
+    """How far short days let leaves grow, whatever the warmth.
+
+    Parameters
+    ----------
+    photoperiod_h : array, any shape  [h]
+        Sunrise to sunset.
+
+    Returns
+    -------
+    array, shape of photoperiod_h
+        1 from `FULL_LIGHT_H` on, falling in a straight line to `LEAST_LIGHT_SHARE` at `LEAST_LIGHT_H`.
+
+    Notes
+    -----
+    Stands for the light of dull short days, which a record of temperatures does not hold: the same day length
+    gives less light at high latitudes and under cloud. Not fitted to any record.
+
+    Source
+    ------
+    common-practice: growth all but stops when the day is shorter than ten hours.
+    """
+    hours = np.asarray(photoperiod_h, dtype=np.float64)
+    rise = (hours - LEAST_LIGHT_H) / (FULL_LIGHT_H - LEAST_LIGHT_H)
+    factor: Floats = LEAST_LIGHT_SHARE + (1.0 - LEAST_LIGHT_SHARE) * np.clip(rise, 0.0, 1.0)
     return factor
 
 

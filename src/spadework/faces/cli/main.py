@@ -55,6 +55,14 @@ weigh.command(
     name="sow-again",
     help="It has not come up: wait, look, fill gaps, sow again, or give up the place?",
 )
+weigh.command(
+    "spadework.faces.cli.weigh_more:fits", name="fits", help="What still fits a free place, and until when."
+)
+weigh.command(
+    "spadework.faces.cli.weigh_more:plant_out",
+    name="plant-out",
+    help="Plants are ready in their pots: out now, out under cover, or hold them?",
+)
 
 
 def run(words: Sequence[str] | None = None) -> None:

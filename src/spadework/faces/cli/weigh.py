@@ -149,10 +149,22 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
             frozenset({1, 4, 5, 6}),
         )
     )
+    if found.ways:
+        _tell_ways(found, voice)
     if found.last_good_day is not None and found.verdict != "do not sow":
         print()
         print(wrapped(f"After {voice.day(found.last_good_day)} the odds fall away."))
     tail(found.assumptions, [c.text for c in found.cautions], found.note)
+
+
+def _tell_ways(found: SowAnswer, voice: Voice) -> None:
+    when = "today" if found.options[0].day == found.today else voice.day(found.options[0].day)
+    print(f"\nThe soil may be too hot. Ways to sow {when}, by the seed's first day and night")
+    rows = [
+        [way.way, voice.temp(way.first_hours_c), f"{way.full_stand.years_yes} of {way.full_stand.years}"]
+        for way in found.ways
+    ]
+    print(table(["", "at the seed", "full stand"], rows, frozenset({1, 2})))
 
 
 def _tell_option(when: str, option: SowOption) -> None:
