@@ -10,7 +10,6 @@ from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sprout
 from spadework.clock.tables import emergence_law
 from spadework.crops.sheet import Sheet
-from spadework.science.emergence import percent_normal
 from spadework.types import Bools, Floats, Ints
 
 WASHING_RAIN_MM = 20.0
@@ -42,14 +41,14 @@ def sowing_risks(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int) -> 
     found = [
         _risk(
             "cold soil",
-            _soil_too(sheet, ground, sow_day, up, cold=True),
+            _soil_too(sheet, ground, sprout, sow_day, cold=True),
             made,
             "seed lies long and part of it rots",
             "wait for warmer soil, or warm the bed under clear cover first",
         ),
         _risk(
             "hot soil",
-            _soil_too(sheet, ground, sow_day, up, cold=False),
+            _soil_too(sheet, ground, sprout, sow_day, cold=False),
             made,
             "seed stays asleep or fails in soil this warm",
             "sow in the evening into watered soil and shade it until it is up",
@@ -86,19 +85,14 @@ def _risk(name: str, chance: Floats, made: Bools, means: str, helps: str) -> Ris
     return Risk(name=name, odds=odds_of(chance, made), means=means, helps=helps)
 
 
-def _soil_too(sheet: Sheet, ground: Ground, sow_day: int, up: Ints, *, cold: bool) -> Floats:
+def _soil_too(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int, *, cold: bool) -> Floats:
     law = emergence_law(sheet)
-    middle = (law.cold_half_c + law.heat_half_c) / 2.0
-    rows = np.arange(up.size)
+    rows = np.arange(sprout.able.size)
     running = np.cumsum(ground.soil_mean_c, axis=-1)
-    last = np.maximum(up, sow_day + 1)
+    last = np.clip(sprout.median_day, sow_day + 1, ground.dates.size - 1)
     mean = (running[rows, last] - running[rows, sow_day]) / (last - sow_day)
-    if not cold:
-        # the first two nights and days decide whether seed wakes in warm soil
-        mean = (ground.soil_mean_c + 0.5 * ground.soil_half_c())[:, sow_day : sow_day + 3].mean(axis=1)
-    poor = percent_normal(mean, law) < POOR_SHARE * law.best_pct
-    side = mean < middle if cold else mean >= middle
-    return np.asarray(poor & side, dtype=np.float64)
+    below = mean < (law.cold_half_c + law.heat_half_c) / 2.0
+    return np.asarray((sprout.let_up < POOR_SHARE) & (below if cold else ~below), dtype=np.float64)
 
 
 def _washing(ground: Ground, sow_day: int) -> Floats:

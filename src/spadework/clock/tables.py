@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -11,6 +12,9 @@ from spadework.science import development
 from spadework.science.emergence import EmergenceLaw, percent_normal, warmth_c
 from spadework.science.response import ResponseTable, response_table
 from spadework.types import Floats
+
+_NEVER_C = 200.0
+"""A temperature no soil reaches: takes one side of the percent law away [degC]."""
 
 
 def emergence_law(sheet: Sheet) -> EmergenceLaw:
@@ -37,10 +41,17 @@ def warmth_table(law: EmergenceLaw) -> ResponseTable:
     return ResponseTable.build(lambda temp_c: warmth_c(temp_c, law))
 
 
+def cold_side(law: EmergenceLaw, soil_c: Floats) -> Floats:
+    """Share of seed that the cold of a day's mean lets up, 0 to 1."""
+    heat_free = replace(law, best_pct=100.0, heat_half_c=_NEVER_C, ceiling_c=_NEVER_C)
+    return percent_normal(soil_c, heat_free) / 100.0
+
+
 @lru_cache(maxsize=256)
-def percent_table(law: EmergenceLaw) -> ResponseTable:
-    """Percent of normal seedlings over the soil's daily wave."""
-    return ResponseTable.build(lambda temp_c: percent_normal(temp_c, law))
+def heat_side_table(law: EmergenceLaw) -> ResponseTable:
+    """Share of seed that heat lets up, averaged over the soil's daily wave."""
+    cold_free = replace(law, best_pct=100.0, cold_half_c=-_NEVER_C)
+    return ResponseTable.build(lambda temp_c: percent_normal(temp_c, cold_free) / 100.0)
 
 
 def trapezoid_table(base_c: float, optimum_c: float, shoulder_c: float, ceiling_c: float) -> ResponseTable:
