@@ -6,7 +6,7 @@ Everything in it is invented: the place, its normals, its weather. Real gardens 
 from __future__ import annotations
 
 import shutil
-from datetime import date, timedelta
+from datetime import date
 from pathlib import Path
 
 from spadework.garden.site import Site
@@ -20,12 +20,12 @@ DEMO_YEARS = 31
 
 
 def make_demo(folder: Path, today: date) -> None:
-    """Make the demo garden anew, with weather up to the day before `today`."""
+    """Make the demo garden anew, with weather up to `today`."""
     if folder.exists():
         shutil.rmtree(folder)
     create(
         folder,
         Site(name=DEMO_NAME, lat_deg=DEMO_LAT_DEG, lon_deg=DEMO_LON_DEG, elevation_m=DEMO_ELEVATION_M),
     )
-    record = demo_record(today - timedelta(days=1), years=DEMO_YEARS)
+    record = demo_record(today, years=DEMO_YEARS)
     open_garden(folder).add_weather(ReadResult(record, "made weather", "daily-csv"))

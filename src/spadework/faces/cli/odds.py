@@ -187,13 +187,13 @@ def _tell_ready(found: ReadyAnswer, common: Common) -> None:
         print(wrapped(f"Not ready at all within 300 days {in_years(unready)}."))
     if found.now is not None:
         now = found.now
-        print(
-            wrapped(
-                f"Today, by the weather so far: {now.emerged * 100:.0f} % of the {found.planted} up, "
-                f"{_leaves(now.leaves)}, {_height(now.height_cm, voice)} high, "
-                f"{now.way_to_ready * 100:.0f} % of the way."
-            )
+        grown = (
+            f", {_leaves(now.leaves)}, {_height(now.height_cm, voice)} high, "
+            f"{now.way_to_ready * 100:.0f} % of the way"
         )
+        up = "" if found.planted == "plants" else f"{now.emerged * 100:.0f} % of the {found.planted} up"
+        standing = grown if now.way_to_ready > 0.0 else ""
+        print(wrapped(f"Today, by the weather so far: {up}{standing}.".replace(": , ", ": ")))
     if found.checked_days >= 1:
         print(wrapped(f"Cold and moving cost it about {found.checked_days:.0f} days of growth."))
     tail(found.assumptions, [c.text for c in found.cautions], found.note)
