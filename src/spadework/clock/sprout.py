@@ -112,15 +112,16 @@ def sprout(sheet: Sheet, ground: Ground, sowing: Sowing) -> Sprout:
     depth_mm = sheet.sowing.depth_mm.value if sowing.depth_mm is None else sowing.depth_mm
     mean = ground.soil_mean_c
 
-    def half() -> Floats:
-        return ground.soil_half_c(depth_mm / 10.0) * (WATERED_WAVE if sowing.watered else 1.0)
+    def half(damp: bool) -> Floats:
+        return ground.soil_half_c(depth_mm / 10.0) * (WATERED_WAVE if damp else 1.0)
 
     def running_warmth() -> Floats:
-        warmth = warmth_table(law)(mean, half())
+        # only days on which the drill is damp count, watered or not
+        warmth = warmth_table(law)(mean, half(damp=True))
         return np.cumsum(warmth if sowing.watered else warmth * wet_gate(ground.seedbed_wet_share), axis=-1)
 
     def running_normal_share() -> Floats:
-        return np.cumsum(cold_side(law, mean) * heat_side_table(law)(mean, half()), axis=-1)
+        return np.cumsum(cold_side(law, mean) * heat_side_table(law)(mean, half(sowing.watered)), axis=-1)
 
     gathered = ground.keep(("warmth", law, depth_mm, sowing.watered), running_warmth)
     normal_share_at = ground.keep(("normal share", law, depth_mm, sowing.watered), running_normal_share)
