@@ -9,6 +9,7 @@ from typing import Literal
 import msgspec
 import numpy as np
 
+from spadework.advice.autumn import AutumnWindow, autumn_window, open_day
 from spadework.advice.cautions import cautions_of
 from spadework.advice.odds import (
     Caution,
@@ -70,6 +71,7 @@ class SowAnswer(msgspec.Struct, frozen=True, kw_only=True):
     reason: str
     options: list[SowOption]
     ways: list[SowWay]
+    autumn: AutumnWindow | None
     facts: list[Fact]
     assumptions: list[str]
     cautions: list[Caution]
@@ -160,6 +162,10 @@ def weigh_sow(
         chosen = next(option for option in options if option.overall.chance >= best - SLACK / 2.0)
     if best < POOR:
         verdict = "do not sow"
+    window = autumn_window(sheet, ground, days[0]) if way == "sown" else None
+    if window is not None and options[0].day < open_day(window, options[0].day):
+        verdict = "wait"
+        chosen = next((option for option in options if option.day >= open_day(window, today)), options[-1])
     worthwhile = [option for option in options if option.overall.chance >= max(POOR, best - 2 * SLACK)]
     made = ground.years.made
     return SowAnswer(
@@ -170,14 +176,25 @@ def weigh_sow(
         verdict=verdict,
         best_day=chosen.day,
         last_good_day=worthwhile[-1].day if worthwhile and worthwhile[-1] is not options[-1] else None,
-        reason=_reason(options[0], verdict, sheet),
+        reason=_reason(options[0], verdict, sheet)
+        if window is None
+        else _autumn_reason(options[0], window, today),
         options=options,
+        autumn=window,
         ways=_ways(sheet, ground, days[0], way, sowing, options[0]),
         facts=_facts(sheet, options[0]),
         assumptions=assumptions,
         cautions=cautions_of(sheet),
         note=joined([*notes, thin_note(int(made.size))]),
     )
+
+
+def _autumn_reason(now: SowOption, window: AutumnWindow, today: date) -> str:
+    """Falling soil warmth decides when cloves go in."""
+    cool = f"below {window.below_c:.0f} °C cloves root without rushing into leaf"
+    if now.day < open_day(window, today):
+        return f"the soil is {now.soil_c:.0f} °C; {cool}."
+    return f"the soil is {now.soil_c:.0f} °C: cool enough, for {cool}."
 
 
 def _ways(sheet: Sheet, ground: Ground, day: int, way: str, sowing: Sowing, now: SowOption) -> list[SowWay]:

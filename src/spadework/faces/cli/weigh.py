@@ -149,6 +149,20 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
             frozenset({1, 4, 5, 6}),
         )
     )
+    if found.autumn is not None and found.autumn.opens.q50 is not None:
+        closes = voice.day(found.autumn.closes.q50)
+        print()
+        line = f"The soil is cool enough from about {voice.day(found.autumn.opens.q50)}"
+        print(
+            wrapped(
+                line
+                + (
+                    f"; cloves set after {closes} root too little before it freezes."
+                    if found.autumn.closes.q50
+                    else "."
+                )
+            )
+        )
     if found.ways:
         _tell_ways(found, voice)
     if found.last_good_day is not None and found.verdict != "do not sow":
