@@ -13,9 +13,9 @@ from spadework.crops.loader import load_sheet
 from spadework.crops.names import find
 from spadework.crops.overrides import apply_overrides
 from spadework.crops.sheet import Sheet
-from spadework.errors import ParameterError
+from spadework.errors import GardenError, ParameterError, UnknownName
 from spadework.garden.site import Site
-from spadework.store.garden_folder import GardenFolder, open_garden
+from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_garden
 from spadework.weather.years import Years, build_years
 
 FARTHEST_AHEAD_DAYS = 400
@@ -110,10 +110,14 @@ def own_sheet(folder: GardenFolder, name: str) -> Sheet:
 
     Raises
     ------
-    UnknownName, InputFileError
+    UnknownName, InputFileError, GardenError
     """
     sheet = load_sheet(name)
     for crop, values in folder.overrides().items():
-        if "/" not in crop and find(crop) == sheet.key:
-            sheet = apply_overrides(sheet, values, "this garden")
+        try:
+            meant = find(crop.partition("/")[0])
+        except UnknownName as error:
+            raise GardenError(f"{OVERRIDES_FILE}: {error.message}", error.hint) from None
+        if "/" not in crop and meant == sheet.key:
+            sheet = apply_overrides(sheet, values, f"{OVERRIDES_FILE}, {crop}")
     return sheet
