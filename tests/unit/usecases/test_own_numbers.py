@@ -85,14 +85,14 @@ def test_wrong_own_numbers_are_refused_with_the_place(own_garden: Path, text: st
         lambda: read_sheet("carrot", own_garden),
         lambda: ask_ready(own_garden, TODAY, "carrot", sown=TODAY),
     ):
-        with pytest.raises(InputFileError, match="overrides.toml, carrot was not taken") as caught:
+        with pytest.raises(InputFileError, match=r"overrides\.toml, carrot was not taken") as caught:
             question()
         assert said in str(caught.value)
 
 
 def test_own_numbers_for_no_known_crop_are_told_with_the_file(own_garden: Path) -> None:
     write(own_garden, "[carot.development]\nready_days = 70\n")
-    with pytest.raises(GardenError, match="overrides.toml.*carot") as caught:
+    with pytest.raises(GardenError, match=r"overrides\.toml.*carot") as caught:
         ask_ready(own_garden, TODAY, "leek", sown=TODAY)
     assert "carrot" in caught.value.hint
 
