@@ -73,7 +73,7 @@ def _plain(fit: Fit) -> str:
     for least, word in (
         (0.9, "nearly always"),
         (0.7, "mostly"),
-        (0.5, "more often than not"),
+        (0.5, "more than half"),
         (0.2, "seldom"),
     ):
         if chance >= least:
@@ -81,23 +81,36 @@ def _plain(fit: Fit) -> str:
     return "hardly ever"
 
 
-def _tell_fits(found: FitsAnswer, words: str, voice: Voice) -> None:
-    when = "today" if found.on == found.today else f"on {voice.day(found.on, weekday=True)}"
-    clear = f", cleared by {voice.day(found.clear_by)}" if found.clear_by else ""
-    print(f"Sown {when}{clear}: what still fits, at odds of {words} or better\n")
+_ENDS = {"a season too short": "season", "running to seed": "bolting"}
+
+
+def _fits_table(fits: list[Fit], voice: Voice) -> str:
     rows = [
         [
             fit.crop,
             "sow" if fit.way == "sown" else "raise",
             _plain(fit),
-            f"{fit.overall.years_yes} of {fit.overall.years}",
+            str(fit.overall.years_yes),
             voice.day(fit.ready.q50),
             voice.day(fit.last_day),
-            fit.ends_by,
+            _ENDS.get(fit.ends_by, fit.ends_by),
         ]
-        for fit in found.crops
+        for fit in fits
     ]
-    print(table(["", "", "works out", "years", "ready", "last day", "then"], rows))
+    many = fits[0].overall.years
+    return table(["", "", "works out", f"of {many}", "ready", "last day", "then"], rows, frozenset({3}))
+
+
+def _tell_fits(found: FitsAnswer, words: str, voice: Voice) -> None:
+    when = "today" if found.on == found.today else f"on {voice.day(found.on, weekday=True)}"
+    clear = f", cleared by {voice.day(found.clear_by)}" if found.clear_by else ""
+    good = [fit for fit in found.crops if fit.overall.chance >= found.accepted]
+    later = [fit for fit in found.crops if fit.overall.chance < found.accepted]
+    print(f"Sown {when}{clear}: what still fits, at odds of {words} or better\n")
+    print(_fits_table(good, voice) if good else "  nothing")
+    if later:
+        print(f"\nNot yet so likely {when}, but on a later day up to the last one\n")
+        print(_fits_table(later, voice))
     if found.too_late:
         print()
         print(wrapped("Not from here on: " + ", ".join(found.too_late) + "."))
