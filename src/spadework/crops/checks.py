@@ -59,7 +59,7 @@ def conditions(words: Mapping[str, object]) -> frozenset[Condition]:
     answers: dict[Condition, bool] = {
         "always": True,
         "seed": "direct" in ways or "raised" in ways,
-        "raised": "raised" in ways,
+        "raised": "raised" in ways or "slips" in ways,
         "day-length": words.get("development.day_response") in ("long", "short"),
         "bolts": bolting in ("cold", "long-day"),
         "cold": bolting == "cold",

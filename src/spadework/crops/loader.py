@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -14,12 +15,13 @@ from spadework.crops.fields import (
     FIELDS,
     SECTIONS,
     STAGE,
-    Field,
     Text,
     of_section,
     texts_of_section,
 )
-from spadework.crops.names import find, keys
+from spadework.crops.forms import read_forms, with_form
+from spadework.crops.names import find_whole, keys
+from spadework.crops.reading import read_receipt, read_value, unknown
 from spadework.crops.sheet import (
     Bolting,
     Caution,
@@ -30,12 +32,10 @@ from spadework.crops.sheet import (
     Growth,
     Harvest,
     Heat,
-    Provenance,
     Sheet,
     Sowing,
     Value,
 )
-from spadework.crops.sources import citations
 from spadework.errors import Fault, InputFileError
 
 FOLDER = Path(__file__).parent / "sheets"
@@ -52,26 +52,40 @@ RECORDS: dict[str, type] = {
     "harvest": Harvest,
 }
 
-CLASSES: tuple[Provenance, ...] = ("published", "memory", "common-practice", "measured", "computed")
-_SOURCED: tuple[Provenance, ...] = ("published", "memory", "measured", "computed")
-_VALUE_KEYS = ("value", "low", "high", "class", "source", "note")
 _STAGE_KEYS = ("shares", "class", "source", "note")
 _CAUTION_KEYS = ("text", "class", "source")
 _ATTRIBUTES = {"frost.class": "hardiness"}
 
 
 @cache
-def load_sheet(key_or_name: str) -> Sheet:
+def load_sheet(key_or_name: str, variety: str | None = None, method: str | None = None) -> Sheet:
     """The sheet of a crop, by key or by any British, American or common name.
+
+    Parameters
+    ----------
+    key_or_name : str
+        May name a variety or a method with the crop: "cherry tomato", "onion sets".
+    variety, method : str or None
+        Keys of `Sheet.varieties` and `Sheet.methods`, in place of those the name holds. Where both give the
+        same number, the variety's is taken.
 
     Raises
     ------
     UnknownName
-        If nothing answers to the name; the hint lists the nearest.
+        If nothing answers to the name, or the crop has no such variety or method; the hint lists the nearest.
     InputFileError
         If the sheet has faults; all of them are listed.
     """
-    return _load_key(find(key_or_name))
+    key, said_variety, said_method = find_whole(key_or_name)
+    return _load(key, variety or said_variety, method or said_method)
+
+
+@cache
+def _load(key: str, variety: str | None, method: str | None) -> Sheet:
+    sheet = _load_key(key)
+    if method is not None:
+        sheet = with_form(sheet, "method", method)
+    return sheet if variety is None else with_form(sheet, "variety", variety)
 
 
 @cache
@@ -84,30 +98,6 @@ def _load_key(key: str) -> Sheet:
 def all_sheets() -> Mapping[str, Sheet]:
     """Every sheet under its key, in order of key."""
     return MappingProxyType({key: _load_key(key) for key in keys()})
-
-
-def receipts(sheet: Sheet) -> dict[str, Value]:
-    """Every number of a sheet under its path, stages as "development.stages.6"."""
-    found: dict[str, Value] = {}
-    for section in SECTIONS:
-        record = getattr(sheet, section)
-        for name in of_section(section):
-            value = getattr(record, name)
-            if value is not None:
-                found[f"{section}.{name}"] = value
-    for stage, value in sheet.development.stages.items():
-        found[f"development.stages.{stage}"] = value
-    return found
-
-
-def words_of(sheet: Sheet) -> dict[str, object]:
-    """The words of a sheet that decide which numbers apply (see `checks.conditions`)."""
-    return {
-        "propagation": sheet.propagation,
-        "development.day_response": sheet.development.day_response,
-        "bolting.kind": sheet.bolting.kind,
-        "heat.limit_c": sheet.heat.limit_c,
-    }
 
 
 def read_sheet(text: str, name: str) -> Sheet:
@@ -146,8 +136,8 @@ class _Reader:
         self.stages: dict[int, Value] = {}
 
     def sheet(self) -> Sheet:
-        known = [*texts_of_section(""), *SECTIONS, "cautions"]
-        self._unknown("", self.raw, known)
+        known = [*texts_of_section(""), *SECTIONS, "cautions", "variety", "method"]
+        unknown("", self.raw, known, self.faults)
         sections = {section: self._table(section) for section in SECTIONS}
         self._read_texts("", self.raw)
         for section, table in sections.items():
@@ -157,8 +147,11 @@ class _Reader:
         for field in FIELDS:
             table = sections[field.section]
             if checks.presence(field, field.name in table, holding, self.faults):
-                self._read_value(field, table[field.name])
+                value = read_value(field, table[field.name], self.faults)
+                if value is not None:
+                    self.values[field.path] = value
         self._read_stages(sections["development"])
+        self._check_packet()
         cautions = self._read_cautions()
         key = self.texts.get("key")
         if key is not None and f"{key}.toml" != self.name:
@@ -168,9 +161,12 @@ class _Reader:
         numbers = {path: value.value for path, value in self.values.items()}
         numbers |= {f"development.stages.{stage}": value.value for stage, value in self.stages.items()}
         self.faults += checks.orders(numbers, words)
+        base = self.values | {f"development.stages.{stage}": value for stage, value in self.stages.items()}
+        varieties = read_forms("variety", self.raw.get("variety", {}), words, base, self.faults)
+        methods = read_forms("method", self.raw.get("method", {}), words, base, self.faults)
         if self.faults:
             raise InputFileError(self.name, self.faults)
-        return self._build(cautions)
+        return replace(self._build(cautions), varieties=varieties, methods=methods)
 
     def _build(self, cautions: tuple[Caution, ...]) -> Sheet:
         records: dict[str, Any] = {}
@@ -186,14 +182,6 @@ class _Reader:
         head = {text.name: self.texts.get(text.name, ()) for text in texts_of_section("").values()}
         return Sheet(**head, **records, cautions=cautions)
 
-    def _unknown(self, where: str, table: Mapping[str, object], known: list[str]) -> None:
-        for name in table:
-            if name not in known:
-                path = f"{where}.{name}" if where else name
-                allowed = f"the fields of {where}" if where else "the tables and names of a sheet"
-                near = checks.nearest(name, known)
-                self.faults.append(Fault(path, "an unknown field", allowed, near or "Remove it."))
-
     def _table(self, section: str) -> dict[str, object]:
         table = self.raw.get(section)
         if not isinstance(table, dict):
@@ -201,7 +189,7 @@ class _Reader:
             self.faults.append(Fault(section, found, "a table", f"Add [{section}] with its fields."))
             return {}
         known = [*texts_of_section(section), *of_section(section)]
-        self._unknown(section, table, [*known, "stages"] if section == "development" else known)
+        unknown(section, table, [*known, "stages"] if section == "development" else known, self.faults)
         return table
 
     def _read_texts(self, section: str, table: Mapping[str, object]) -> None:
@@ -222,46 +210,13 @@ class _Reader:
             return
         self.texts[text.path] = tuple(parts) if text.many else parts[0]
 
-    def _read_value(self, field: Field, raw: object) -> None:
-        if not isinstance(raw, dict):
-            form = '{ value = ..., low = ..., high = ..., class = "...", source = "..." }'
-            self.faults.append(Fault(field.path, repr(raw), form, "Give the number with its receipt."))
-            return
-        self._unknown(field.path, raw, list(_VALUE_KEYS))
-        if "value" not in raw:
-            self.faults.append(Fault(f"{field.path}.value", "nothing", field.allowed, "Add it."))
-        limits = {
-            name: checks.number(f"{field.path}.{name}", raw[name], field, self.faults)
-            for name in ("value", "low", "high")
-            if name in raw
-        }
-        value, low, high = limits.get("value"), limits.get("low"), limits.get("high")
-        checks.spread(field.path, low, value, high, self.faults)
-        receipt = self._receipt(field.path, raw)
-        if value is not None:
-            self.values[field.path] = Value(value, low, high, field.unit, *receipt)
-
-    def _receipt(self, where: str, raw: Mapping[str, object]) -> tuple[Provenance, str, str]:
-        """Class, source and note of a value; faults where they do not hold together."""
-        given = raw.get("class")
-        if given not in CLASSES:
-            found = "nothing" if given is None else repr(given)
-            self.faults.append(Fault(f"{where}.class", found, ", ".join(CLASSES), "Say where it comes from."))
-        provenance = cast(Provenance, given)
-        source, note = raw.get("source", ""), raw.get("note", "")
-        if not isinstance(source, str) or not isinstance(note, str):
-            self.faults.append(Fault(where, "a source or note that is not text", "text", "Put it in quotes."))
-            return provenance, "", ""
-        if not source and provenance in _SOURCED:
-            allowed = f"a source key for class {provenance}"
+    def _check_packet(self) -> None:
+        days, since = "development.packet_days" in self.values, "development.packet_from" in self.texts
+        if days != since:
+            missing = "packet_from" if days else "packet_days"
             self.faults.append(
-                Fault(f"{where}.source", "nothing", allowed, "Name it, or use common-practice.")
+                Fault(f"development.{missing}", "nothing", "both or neither", "Say the days and from when.")
             )
-        for key in source.split("; ") if source else ():
-            if key not in citations():
-                near = checks.nearest(key, citations()) or "Add it to the sources."
-                self.faults.append(Fault(f"{where}.source", repr(key), "a key of the sources", near))
-        return provenance, source, note
 
     def _read_stages(self, development: Mapping[str, object]) -> None:
         raw = development.get("stages")
@@ -270,8 +225,8 @@ class _Reader:
             found = "nothing" if raw is None else "no shares"
             self.faults.append(Fault(where, found, 'a table with shares = { "1" = 0.0, ... }', "Add it."))
             return
-        self._unknown(where, raw, list(_STAGE_KEYS))
-        receipt = self._receipt(where, raw)
+        unknown(where, raw, list(_STAGE_KEYS), self.faults)
+        receipt = read_receipt(where, raw, self.faults)
         for stage, share in cast(dict[str, object], raw["shares"]).items():
             if stage not in tuple("0123456789"):
                 self.faults.append(
@@ -294,8 +249,8 @@ class _Reader:
             if not isinstance(item, dict) or not isinstance(item.get("text"), str):
                 self.faults.append(Fault(where, repr(item), "a table with text", "Add the text."))
                 continue
-            self._unknown(where, item, list(_CAUTION_KEYS))
-            provenance, source, _ = self._receipt(where, item)
+            unknown(where, item, list(_CAUTION_KEYS), self.faults)
+            provenance, source, _ = read_receipt(where, item, self.faults)
             found.append(Caution(item["text"], provenance, source))
         return tuple(found)
 

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
-from types import MappingProxyType
 
 from spadework.crops import checks
-from spadework.crops.fields import SECTIONS, STAGE, TEXTS, Field, by_path, of_section
-from spadework.crops.loader import receipts, words_of
+from spadework.crops.fields import STAGE, TEXTS, Field, by_path
+from spadework.crops.parts import rebuilt, receipts, words_of
 from spadework.crops.sheet import Sheet, Value
 from spadework.errors import Fault, InputFileError
 
@@ -63,7 +61,7 @@ def apply_overrides(sheet: Sheet, overrides: Mapping[str, object], origin: str) 
             checks.presence(by_path()[name], name in after, holding, faults)
     if faults:
         raise InputFileError(origin, faults)
-    return _rebuilt(sheet, after) if changed else sheet
+    return rebuilt(sheet, after) if changed else sheet
 
 
 def _flat(overrides: Mapping[str, object], prefix: str = "") -> dict[str, object]:
@@ -114,21 +112,3 @@ def _value(
     own = before.own or before if before is not None else None
     note = f"in place of {own.value:g} {own.unit}" if own is not None else "the sheet has none"
     return Value(value, low, high, field.unit, "grower", "", note, origin, own)
-
-
-def _rebuilt(sheet: Sheet, values: Mapping[str, Value]) -> Sheet:
-    records = {}
-    for section in SECTIONS:
-        parts: dict[str, object] = {
-            name: values[f"{section}.{name}"] for name in of_section(section) if f"{section}.{name}" in values
-        }
-        if section == "development":
-            start = "development.stages."
-            stages = {
-                int(path.removeprefix(start)): value
-                for path, value in values.items()
-                if path.startswith(start)
-            }
-            parts["stages"] = MappingProxyType(dict(sorted(stages.items())))
-        records[section] = replace(getattr(sheet, section), **parts)
-    return replace(sheet, **records)

@@ -7,7 +7,7 @@ Optional numbers are None where they do not apply or are not known.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 if TYPE_CHECKING:
@@ -132,6 +132,8 @@ class Development:
     critical_h: Value | None
     saturating_h: Value | None
     stages: Mapping[int, Value]
+    packet_days: Value | None = None
+    packet_from: Literal["", "sowing", "setting out"] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,8 +199,37 @@ class Harvest:
     """How long it stands or is picked, what a metre of row gives, and the sign that it is ready."""
 
     days: Value
-    yield_kg_m: Value
+    yield_kg_m: Value | None
+    first_year: Value | None
     sign: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A variety of a crop, or a method of growing it: what is different from the sheet's own numbers.
+
+    Parameters
+    ----------
+    key : str
+        Its name within the sheet, such as "short-day" or "sets".
+    kind : str
+        variety or method.
+    names : tuple of str
+        Whole names that find crop and form together, beside "short-day onion" and the like.
+    way : str
+        For a method, which of the crop's ways of starting it is; empty for a variety.
+    note : str
+        What it is, in a sentence.
+    values : mapping
+        Path to number, each with its receipt and with the sheet's general number as `own`.
+    """
+
+    key: str
+    kind: Literal["variety", "method"]
+    names: tuple[str, ...]
+    way: str
+    note: str
+    values: Mapping[str, Value]
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +243,7 @@ class Caution:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """Everything known of one crop."""
+    """Everything known of one crop; `variety` and `method` name the form it was asked for, if any."""
 
     key: str
     name: str
@@ -235,6 +266,10 @@ class Sheet:
     bolting: Bolting
     harvest: Harvest
     cautions: tuple[Caution, ...] = ()
+    varieties: Mapping[str, Form] = field(default_factory=dict)
+    methods: Mapping[str, Form] = field(default_factory=dict)
+    variety: str = ""
+    method: str = ""
 
     def word(self, words: str) -> str:
         """The crop's name in the garden's words, "british" or "american"."""

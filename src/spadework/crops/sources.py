@@ -38,11 +38,12 @@ def citation(key: str) -> str:
 
 def sources_markdown() -> str:
     """The crops' sources as a table for the documentation, with the number of values that rest on each."""
-    from spadework.crops.loader import all_sheets, receipts
+    from spadework.crops.loader import all_sheets
+    from spadework.crops.parts import whole_receipts
 
     counts = dict.fromkeys(citations(), 0)
     for sheet in all_sheets().values():
-        for value in receipts(sheet).values():
+        for value in whole_receipts(sheet).values():
             for key in value.sources:
                 counts[key] += 1
         for caution in sheet.cautions:

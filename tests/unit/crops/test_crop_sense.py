@@ -56,6 +56,12 @@ def days_growing(crop: str, requirement: float, mean_c: float) -> float:
         ("summer-squash", 21, 20, 45, 62),
         ("potato", 17, 12, 60, 90),
         ("turnip", 17, 14, 42, 62),
+        ("mustard-greens", 17, 14, 30, 48),
+        ("endive", 17, 15, 70, 100),
+        ("zinnia", 22, 20, 58, 78),
+        ("calendula", 17, 14, 48, 64),
+        ("nasturtium", 18, 17, 48, 68),
+        ("sunflower", 21, 18, 55, 90),
     ],
 )
 def test_ready_after_sowing(crop: str, air_c: float, soil_c: float, least: float, most: float) -> None:
@@ -77,6 +83,12 @@ def test_ready_after_sowing(crop: str, air_c: float, soil_c: float, least: float
         ("celery", 17, 90, 120),
         ("head-lettuce", 17, 45, 70),
         ("melon", 22, 60, 85),
+        ("sweet-potato", 23.5, 85, 125),
+        ("tomatillo", 22, 65, 90),
+        ("artichoke", 17, 80, 105),
+        ("napa-cabbage", 17, 42, 65),
+        ("snapdragon", 17, 58, 82),
+        ("marigold", 21, 30, 46),
     ],
 )
 def test_ready_after_setting_out(crop: str, air_c: float, least: float, most: float) -> None:
@@ -138,5 +150,28 @@ def test_usual_cautions_are_there() -> None:
     assert any("blister" in caution.text for caution in load_sheet("parsnip").cautions)
     assert any("green" in caution.text for caution in load_sheet("potato").cautions)
     assert any("G6PD" in caution.text for caution in load_sheet("fava-bean").cautions)
+    assert any("leaves are poisonous" in caution.text for caution in load_sheet("rhubarb").cautions)
+    assert any("berries are poisonous" in caution.text for caution in load_sheet("asparagus").cautions)
     for crop in ("bush-bean", "pole-bean", "runner-bean", "lima-bean"):
         assert any("boil" in caution.text for caution in load_sheet(crop).cautions)
+
+
+def test_bulbs_that_winter_wait_for_long_days() -> None:
+    for name in ("garlic", "autumn onion sets"):
+        sheet = load_sheet(name)
+        assert sheet.development.day_response == "long"
+        assert float(sheet.development.critical_h or 0) >= 11
+        assert float(sheet.frost.young_kill_c) <= -14
+
+
+def test_heat_takes_salads_before_roots_and_fruit() -> None:
+    def spared(crop: str) -> float:
+        """Degrees over the limit in ten days of 34 C, as a share of what spoils the crop."""
+        heat = load_sheet(crop).heat
+        assert heat.limit_c is not None
+        assert heat.dose_cday is not None
+        return 10 * (34 - float(heat.limit_c)) / float(heat.dose_cday)
+
+    salads = [spared(crop) for crop in ("spinach", "lettuce", "arugula", "radish", "pea")]
+    others = [spared(crop) for crop in ("carrot", "beet", "onion", "potato", "sweet-corn", "pepper", "melon")]
+    assert min(salads) > 1.5 * max(others)
