@@ -1,7 +1,7 @@
 """The entries of the book: one frozen record for each kind of thing seen or done.
 
-An entry is never edited. A correction is a new entry that `replaces` another, an undo one that `withdraws` it.
-The same key twice is one entry.
+An entry is never edited. A correction is a new entry that `replaces` another, an undo one that `withdraws`
+it. The same key twice is one entry.
 """
 
 from __future__ import annotations
