@@ -110,7 +110,8 @@ def read_temp(text: str, name: str) -> float:
     if match is None:
         raise ParameterError(f"{name} {text!r} is not a temperature.", "Write it as -2, -2C or 28F.")
     value = float(match[1].replace("−", "-").replace(",", "."))
-    return units.c_from_f(value) if match[2].lower() == "f" else value
+    # rounded, so that 28.4 F is the same limit as -2 C
+    return round(units.c_from_f(value), 6) if match[2].lower() == "f" else value
 
 
 def read_odds(text: str, name: str) -> tuple[str, float]:

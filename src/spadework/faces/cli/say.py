@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +13,9 @@ from spadework.advice.odds import Odds
 WIDTH = 78
 SCREEN = 80
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_TEMP = re.compile(r"([-−]?\d+(?:\.\d+)?) °C\b")
+_RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
+_DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -50,6 +54,14 @@ class Voice:
         """A temperature with its unit."""
         value = units.f_from_c(temp_c) if self.us else temp_c
         return f"{value:.{places}f} °{'F' if self.us else 'C'}".replace("-0 °", "0 °").replace("-", "−")
+
+    def told(self, text: str) -> str:
+        """A sentence of an answer, which is in metric units and day before month, in this garden's own."""
+        if not self.us:
+            return text
+        text = _TEMP.sub(lambda found: self.temp(float(found[1].replace("−", "-"))), text)
+        text = _RAIN.sub(lambda found: self.rain(float(found[1])), text)
+        return _DAY.sub(r"\2 \1", text)
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""

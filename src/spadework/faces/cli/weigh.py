@@ -108,12 +108,14 @@ def sow_again(
     answer(common, found, lambda: _tell_again(found, voice_of(common)))
 
 
+_WHERE = {"sown": "in place", "planted": "as plants", "raised": "under cover"}
+_ACT = {"sown": "Sow", "planted": "Plant", "raised": "Sow under cover"}
 _SOW_HEAD = {"sow": "Sow today.", "do not sow": "Not worth sowing in the weeks ahead."}
 
 
 def _tell_sow(found: SowAnswer, voice: Voice) -> None:
     first, best = found.options[0], next(o for o in found.options if o.day == found.best_day)
-    what = "Sow" if found.way == "sown" else "Sow under cover"
+    what = _ACT[found.way]
     if found.verdict == "wait":
         head = f"Wait until {voice.day(found.best_day, weekday=True)}."
     elif first.day > found.today and found.verdict == "sow":
@@ -121,11 +123,11 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
     else:
         head = f"{what} today." if found.verdict == "sow" else _SOW_HEAD[found.verdict]
     print(f"{found.crop.capitalize()}: {head}")
-    print(wrapped(found.reason[:1].upper() + found.reason[1:]))
+    print(wrapped(voice.told(found.reason[:1].upper() + found.reason[1:])))
     print()
-    _tell_option("today" if first.day == found.today else voice.day(first.day), first)
+    _tell_option("today" if first.day == found.today else voice.day(first.day), first, voice)
     if best.day != first.day:
-        _tell_option(voice.day(best.day), best)
+        _tell_option(voice.day(best.day), best, voice)
     print()
     rows = []
     for option in found.options:
@@ -181,11 +183,12 @@ def _tell_ways(found: SowAnswer, voice: Voice) -> None:
     print(table(["", "at the seed", "full stand"], rows, frozenset({1, 2})))
 
 
-def _tell_option(when: str, option: SowOption) -> None:
+def _tell_option(when: str, option: SowOption, voice: Voice) -> None:
     print(f"  {when}: a full stand that is ready in time {in_years(option.overall)}")
     print(f"  {dots(option.overall)}")
     for risk in option.risks[:3]:
-        print(wrapped(f"{risk.name} {in_years(risk.odds)}: {risk.means}; {risk.helps}.", 4, "  · "))
+        told = f"{risk.name} {in_years(risk.odds)}: {risk.means}; {risk.helps}."
+        print(wrapped(voice.told(told), 4, "  · "))
 
 
 def _tell_rank(found: RankAnswer, voice: Voice) -> None:
@@ -199,7 +202,7 @@ def _tell_rank(found: RankAnswer, voice: Voice) -> None:
         rows.append(
             [
                 entry.crop,
-                "in place" if entry.way == "sown" else "under cover",
+                _WHERE[entry.way],
                 voice.day(option.emergence.q50) if option.emergence else "–",
                 voice.day(option.ready.q50),
                 str(option.overall.years_yes),
@@ -229,14 +232,14 @@ def _tell_again(found: AgainAnswer, voice: Voice) -> None:
         f"{found.up} of {found.seeds} up on day {found.day}"
     )
     print()
-    print(wrapped(found.act))
-    print(wrapped(found.reason))
+    print(wrapped(voice.told(found.act)))
+    print(wrapped(voice.told(found.reason)))
     print()
     for option in found.options:
-        print(f"  {option.title}")
+        print(f"  {voice.told(option.title)}")
         print(wrapped(f"{option.means} {in_years(option.odds)}.", 2))
         print(f"  {dots(option.odds)}")
         for line in option.lines:
-            print(wrapped(line, 4, "  · "))
+            print(wrapped(voice.told(line), 4, "  · "))
         print()
     tail(found.assumptions, [c.text for c in found.cautions], found.note)

@@ -88,7 +88,7 @@ def _fits_table(fits: list[Fit], voice: Voice) -> str:
     rows = [
         [
             fit.crop,
-            "sow" if fit.way == "sown" else "raise",
+            {"sown": "sow", "planted": "plant", "raised": "raise"}[fit.way],
             _plain(fit),
             str(fit.overall.years_yes),
             voice.day(fit.ready.q50),
@@ -130,7 +130,7 @@ def _tell_plant_out(found: PlantAnswer, words: str, voice: Voice) -> None:
     else:
         head = f"{_ACTS[found.verdict].lower()} {when}."
     print(f"{found.crop.capitalize()}: {head}")
-    print(wrapped(found.reason[:1].upper() + found.reason[1:]))
+    print(wrapped(voice.told(found.reason[:1].upper() + found.reason[1:])))
     print()
     rows = [
         [
