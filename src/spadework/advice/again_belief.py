@@ -85,10 +85,9 @@ class Weighing:
 
     def believe(self, series: list[tuple[float, int]], dug: Finding | None) -> Belief:
         """Belief after a series of counts and a look into the ground."""
-        emergence = self.case.sheet.emergence
-        return believe(
-            series, self.case.seeds, self.prior, tau=emergence.tau.value, sigma=emergence.sigma.value, dug=dug
-        )
+        assert self.course.sprout is not None  # it was sown, not set out
+        sigma = self.case.sheet.emergence.sigma.value
+        return believe(series, self.case.seeds, self.prior, tau=self.course.sprout.tau, sigma=sigma, dug=dug)
 
     def enough(self, belief: Belief) -> Floats:
         """Chance, by year, that enough stand in the end without doing anything."""

@@ -190,8 +190,16 @@ class Course:
 
     @cached_property
     def _frost(self) -> tuple[Floats, Floats]:
+        ground = self.ground
+        # a limit quoted for the shelter thermometer is met there, whatever the leaf does
+        leaf_offset_c = ground.leaf_offset_c if self.sheet.frost.measured_at == "leaf" else 0.0
         return fate.frost_survival(
-            self.sheet, self.ground.years.tmin_c, self.way, site_offset_c=self.site_offset_c
+            self.sheet,
+            ground.years.tmin_c,
+            self.way,
+            site_offset_c=self.site_offset_c + leaf_offset_c,
+            site_sd_c=ground.leaf_sd_c,
+            leaf_drop_c=ground.leaf_drop_c,
         )
 
     @cached_property

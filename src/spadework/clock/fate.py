@@ -33,7 +33,14 @@ HEAT_LOG_SD = 0.35
 
 
 def frost_survival(
-    sheet: Sheet, tmin_c: Floats, way: Floats, *, site_offset_c: float = 0.0, site_nodes: int | None = None
+    sheet: Sheet,
+    tmin_c: Floats,
+    way: Floats,
+    *,
+    site_offset_c: float = 0.0,
+    site_sd_c: float = frost.BETWEEN_SITES_SD_C,
+    leaf_drop_c: Floats | None = None,
+    site_nodes: int | None = None,
 ) -> tuple[Floats, Floats]:
     """Chance that uncovered plants still live after each night, given what is fixed for the season.
 
@@ -47,6 +54,10 @@ def frost_survival(
         Share of the way from emergence to ready; negative before emergence (nothing to kill).
     site_offset_c : float  [degC]
         Known offset of this bed's leaf surface from the usual one.
+    site_sd_c : float  [degC]
+        What is not known of it.
+    leaf_drop_c : array, shape (year, day), or None  [degC]
+        Mean of each night's leaf surface less the shelter minimum; NaN, or None for all, takes the usual one.
     site_nodes : int or None
         Nodes for the season-long part of the spread; None takes as many as the spreads ask for.
 
@@ -72,9 +83,11 @@ def frost_survival(
     )
     threshold = np.where(way < YOUNG_UNTIL, young.value, kill.value)
     on_leaf = sheet.frost.measured_at == "leaf"
-    fixed_sd = float(np.hypot(frost.BETWEEN_SITES_SD_C, spread_c)) if on_leaf else spread_c
+    fixed_sd = float(np.hypot(site_sd_c, spread_c)) if on_leaf else spread_c
     night_sd = frost.WITHIN_SITE_SD_C if on_leaf else SHELTER_READING_SD_C
-    mean_drop = frost.SURFACE_OFFSET_C if on_leaf else 0.0
+    mean_drop: float | Floats = frost.SURFACE_OFFSET_C if on_leaf else 0.0
+    if on_leaf and leaf_drop_c is not None:
+        mean_drop = np.where(np.isnan(leaf_drop_c), frost.SURFACE_OFFSET_C, leaf_drop_c)
     if site_nodes is not None:
         deviates, weights = equal_shares(site_nodes)
     else:

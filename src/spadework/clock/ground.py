@@ -12,8 +12,9 @@ from functools import cached_property
 
 import numpy as np
 
+from spadework.clock.soil_offset import SoilOffset
 from spadework.garden.site import Site
-from spadework.science import evapotranspiration, radiation, soil, soil_water, sun
+from spadework.science import evapotranspiration, frost, radiation, soil, soil_water, sun
 from spadework.types import Days, Floats
 from spadework.weather.years import Years
 
@@ -36,11 +37,22 @@ class Ground:
         Seen weather continued by each past year.
     surface : str
         Key of `science.soil.SURFACES`.
+    soil_offset : SoilOffset or None
+        What thermometer readings add to the soil model.
+    leaf_drop_c : array, shape (year, day), or None  [degC]
+        Mean of the night's leaf surface less the shelter minimum, where cloud, wind or dew point are told;
+        NaN on other nights.
+    leaf_offset_c, leaf_sd_c : float  [degC]
+        This site's own lasting offset of the leaf surface, and what is not known of it.
     """
 
     site: Site
     years: Years
     surface: str
+    soil_offset: SoilOffset | None = None
+    leaf_drop_c: Floats | None = None
+    leaf_offset_c: float = 0.0
+    leaf_sd_c: float = frost.BETWEEN_SITES_SD_C
     _kept: dict[Hashable, Floats] = field(default_factory=dict, repr=False)
 
     def keep(self, key: Hashable, make: Callable[[], Floats]) -> Floats:
@@ -111,7 +123,8 @@ class Ground:
     @cached_property
     def soil_mean_c(self) -> Floats:
         """Daily mean of the seed zone at 5 cm, [year, day] [degC]."""
-        return soil.seed_zone_mean_c(self.air_mean_c, self.solar_mj, soil.SURFACES[self.surface])
+        mean = soil.seed_zone_mean_c(self.air_mean_c, self.solar_mj, soil.SURFACES[self.surface])
+        return mean if self.soil_offset is None else mean + self.soil_offset.offset_c
 
     def soil_half_c(self, depth_cm: float = DEFAULT_LOOSE_DEPTH_CM) -> Floats:
         """Half-range of the soil's daily wave at a depth, [year, day] [degC]."""
