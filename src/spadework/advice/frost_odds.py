@@ -80,15 +80,26 @@ class FrostYears(msgspec.Struct, frozen=True):
     labels : tuple of int
         Calendar year in which each row begins.
     made : array of bool, shape (year,)
+    leaf_offset_c, leaf_sd_c : float  [degC]
+        This site's own lasting offset of the leaf surface, and what is not known of it.
     """
 
     tmin_c: Floats
     dates: Days
     labels: tuple[int, ...]
     made: Bools
+    leaf_offset_c: float = 0.0
+    leaf_sd_c: float = frost.BETWEEN_SITES_SD_C
 
 
-def last_and_first_chance(tmin_c: Floats, below_c: float, place: Place) -> tuple[Floats, Floats]:
+def last_and_first_chance(
+    tmin_c: Floats,
+    below_c: float,
+    place: Place,
+    *,
+    leaf_offset_c: float = 0.0,
+    leaf_sd_c: float = frost.BETWEEN_SITES_SD_C,
+) -> tuple[Floats, Floats]:
     """Chance that the last spring frost is past, and that the first autumn frost has come, by each day.
 
     Parameters
@@ -99,6 +110,8 @@ def last_and_first_chance(tmin_c: Floats, below_c: float, place: Place) -> tuple
         Limit; a night at or below it counts.
     place : "shelter" or "leaf"
         At the thermometer a night counts or does not; at the leaf it counts with a chance.
+    leaf_offset_c, leaf_sd_c : float  [degC]
+        The site's own offset at the leaf, and what is not known of it.
 
     Returns
     -------
@@ -110,8 +123,8 @@ def last_and_first_chance(tmin_c: Floats, below_c: float, place: Place) -> tuple
         weights = np.ones(1)
     else:
         deviates, weights = hermite(5)
-        margin = tmin_c + frost.SURFACE_OFFSET_C - below_c
-        spread = deviates[:, None, None] * frost.BETWEEN_SITES_SD_C
+        margin = tmin_c + frost.SURFACE_OFFSET_C + leaf_offset_c - below_c
+        spread = deviates[:, None, None] * leaf_sd_c
         free = 1.0 - normal_share(-(margin + spread) / frost.WITHIN_SITE_SD_C)
     spring, autumn = free[..., :SPRING_DAYS], free[..., SPRING_DAYS:]
     after = np.flip(np.cumprod(np.flip(spring, axis=-1), axis=-1), axis=-1)
@@ -154,7 +167,13 @@ def odds_frost(
     by_date: list[FrostByDate] = []
     at: list[FrostAtOdds] = []
     for place in places:
-        past, come = last_and_first_chance(record.tmin_c, below_c, place)
+        past, come = last_and_first_chance(
+            record.tmin_c,
+            below_c,
+            place,
+            leaf_offset_c=record.leaf_offset_c,
+            leaf_sd_c=record.leaf_sd_c,
+        )
         dates.append(_dates(record, past, come, below_c, place))
         if by is not None:
             by_date.append(_by(record, past, come, *by, place))
@@ -186,7 +205,7 @@ def odds_frost(
         facts=[
             Fact(
                 name="leaf surface below the shelter thermometer on frosty nights",
-                value=frost.SURFACE_OFFSET_C,
+                value=round(frost.SURFACE_OFFSET_C + record.leaf_offset_c, 2),
                 unit="degC",
                 law="frost by plant-surface temperature",
                 source="measured USCRN",

@@ -9,11 +9,14 @@ import tempfile
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
 from spadework.errors import GardenError, ParameterError, RecordError
 from spadework.garden.site import SURFACE_KINDS, Site
+from spadework.garden.told import Told
+from spadework.store.told_file import TOLD_FILE, append_told, append_withdrawal, read_told
 from spadework.weather.checks import Finding, check
 from spadework.weather.daily_csv import read_daily_csv, write_daily_csv
 from spadework.weather.fill import fill_gaps
@@ -166,6 +169,34 @@ class GardenFolder:
                 if values:
                     found[key] = values
         return found
+
+    def told(self, today: date) -> tuple[Told, ...]:
+        """What was told on or before a day and stood then, in order of telling.
+
+        Raises
+        ------
+        InputFileError
+            If a line of the file cannot be read.
+        """
+        return read_told(self.path / TOLD_FILE, today)
+
+    def tell(self, *told: Told) -> None:
+        """Keep entries, all or none; one whose key is there already counts once.
+
+        Raises
+        ------
+        InputFileError, GardenError
+        """
+        append_told(self.path / TOLD_FILE, told)
+
+    def withdraw(self, key: str, on: date) -> None:
+        """Withdraw an entry from a day on; answers for earlier days still know it.
+
+        Raises
+        ------
+        ParameterError, InputFileError, GardenError
+        """
+        append_withdrawal(self.path / TOLD_FILE, key, on)
 
     def _stored(self) -> tuple[Series | None, str]:
         path = self.path / WEATHER_FILE

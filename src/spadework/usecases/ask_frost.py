@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from spadework.advice.frost_odds import FrostAnswer, FrostYears, odds_frost
+from spadework.clock.conditioning import condition_calendar
 from spadework.errors import ParameterError
 from spadework.usecases.setting import DEFAULT_LAST_YEARS, open_setting
 from spadework.weather.years import calendar_years
@@ -51,15 +52,23 @@ def ask_frost(
         )
     setting = open_setting(garden, today)
     south = setting.site.south
-    whole = calendar_years(setting.folder.weather(), last=last, today=today, south=south)
+    record_alone = calendar_years(setting.weather(), last=last, today=today, south=south)
+    whole, minima, applied = condition_calendar(record_alone, setting.told, today)
     season = today.year - 1 if south and today.month < 7 else today.year
     dates = np.array([whole.day(column, season) for column in range(whole.tmin_c.shape[1])])
-    record = FrostYears(tmin_c=whole.tmin_c, dates=dates, labels=whole.labels, made=whole.made)
+    record = FrostYears(
+        tmin_c=whole.tmin_c,
+        dates=dates,
+        labels=whole.labels,
+        made=whole.made,
+        leaf_offset_c=minima.leaf_c,
+        leaf_sd_c=minima.leaf_sd_c,
+    )
     return odds_frost(
         record,
         today=today,
         below_c=below_c,
         by=None if by is None else (by, whole.column(by)),
         at_odds=at_odds,
-        notes=[whole.note],
+        notes=[whole.note, *(use.text for use in applied)],
     )

@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 from pathlib import Path
 
 import numpy as np
 
+from spadework.clock.conditioning import condition_ground, condition_years, fit_nights
+from spadework.clock.conditioning_frost import NightFit
+from spadework.clock.conditioning_soil import LONGEST_USE_DAYS
 from spadework.clock.ground import SPIN_UP_DAYS, Ground
 from spadework.crops.loader import load_sheet
 from spadework.crops.names import find
 from spadework.crops.overrides import apply_overrides
 from spadework.crops.sheet import Sheet
-from spadework.errors import GardenError, ParameterError, UnknownName
+from spadework.errors import GardenError, ParameterError, RecordError, UnknownName
 from spadework.garden.site import Site
+from spadework.garden.told import FrostTable, SoilWarmth, Told, WarmthTotal
 from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_garden
-from spadework.weather.years import Years, build_years
+from spadework.weather.series import Series
+from spadework.weather.years import Years, build_years, calendar_years
 
 FARTHEST_AHEAD_DAYS = 400
 """How far ahead of today a date may lie: a season planned a year on."""
 
 DEFAULT_LAST_YEARS = 30
 """Past years run by default: the last thirty, since older ones were colder (measured on long records)."""
+
+LONGEST_TOTAL_DAYS = 366
+"""A bulletin's total that began longer ago is not run any more."""
 
 
 @dataclass(frozen=True)
@@ -48,8 +58,17 @@ class Setting:
         """A crop's sheet by any of its names, with the garden's own numbers over it."""
         return own_sheet(self.folder, name)
 
+    @cached_property
+    def told(self) -> tuple[Told, ...]:
+        """What was told up to the day of asking and stands."""
+        return self.folder.told(self.today)
+
+    def weather(self) -> Series:
+        """The record that questions are answered from."""
+        return self.folder.weather()
+
     def ground(
-        self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS
+        self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS, bed: str = ""
     ) -> tuple[Ground, list[str]]:
         """The place through the years, from well before a start to `days` after it.
 
@@ -61,28 +80,75 @@ class Setting:
             Days to run after the start.
         last : int or None
             How many past years at most.
+        bed : str
+            The bed asked about, for its own soil readings; empty for the whole garden.
 
         Returns
         -------
         ground : Ground
         notes : list of str
-            What is to be said about the years.
+            What is to be said about the years, and what was told and did to them.
         """
+        years = self.years(start, days, last=last)
+        notes = [years.note] if years.note else []
+        if not self.told:
+            return Ground(self.site, years, self.site.surface), notes
+        conditioned = condition_years(years, self.told, self.site, self.today, self.nights(last))
+        ground, applied = condition_ground(conditioned, self.told, self.site, self.today, bed)
+        return ground, [*notes, *(use.text for use in applied)]
+
+    def years(self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS) -> Years:
+        """The years round a start by the record alone, reaching back to what told facts are about."""
+        series = self.weather()
         first = min(start, self.today) - timedelta(days=SPIN_UP_DAYS)
-        length = (start - first).days + days
-        years = build_years(
-            self.folder.weather(), first, length, self.today, last=last, need_seen=start < self.today
-        )
-        return Ground(self.site, years, self.site.surface), _notes(years)
+        end = start + timedelta(days=days)
+        # what was told of this season stands in for a record that does not reach it
+        need_seen = start < self.today and not tells_season(self.told, start)
 
+        def built(first: date) -> Years:
+            return build_years(series, first, (end - first).days, self.today, last=last, need_seen=need_seen)
 
-def _notes(years: Years) -> list[str]:
-    return [years.note] if years.note else []
+        usual = built(first)
+        wanted = reach_back(self.told, first, self.today)
+        if wanted == first:
+            return usual
+        try:
+            longer = built(wanted)
+        except (RecordError, ParameterError):
+            return usual  # the record does not go back so far; those facts are then not used
+        return longer if (longer.seen_days > 0) == (usual.seen_days > 0) else usual
+
+    def nights(self, last: int | None = DEFAULT_LAST_YEARS) -> NightFit | None:
+        """What told frost tables make of the nights here; None where none is told."""
+        if not any(isinstance(entry.fact, FrostTable) for entry in self.told):
+            return None
+        whole = calendar_years(self.weather(), last=last, today=self.today, south=self.site.south)
+        return fit_nights(whole, self.told, self.today)
 
 
 def open_setting(garden: Path, today: date) -> Setting:
     """Open a garden folder for a question asked on a day."""
     return Setting(open_garden(garden), today)
+
+
+def reach_back(told: Sequence[Told], first: date, today: date) -> date:
+    """First day the years must hold for what was told of this season to bear on them."""
+    for entry in told:
+        fact = entry.fact
+        if isinstance(fact, SoilWarmth) and 0 <= (today - fact.last).days <= LONGEST_USE_DAYS:
+            first = min(first, fact.first - timedelta(days=SPIN_UP_DAYS))
+        elif isinstance(fact, WarmthTotal) and 0 <= (today - fact.since).days <= LONGEST_TOTAL_DAYS:
+            first = min(first, fact.since)
+    return first
+
+
+def tells_season(told: Sequence[Told], start: date) -> bool:
+    """Whether something told speaks of the weather since a start, so that the record need not."""
+    return any(
+        (isinstance(entry.fact, WarmthTotal) and entry.fact.until >= start)
+        or (isinstance(entry.fact, SoilWarmth) and entry.fact.last >= start)
+        for entry in told
+    )
 
 
 def column_of(ground: Ground, day: date) -> int:
