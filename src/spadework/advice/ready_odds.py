@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Literal
 
 import msgspec
 import numpy as np
@@ -56,7 +57,7 @@ def median_emergence_chance(course: Course) -> Floats:
     from spadework.clock.normal import log_normal_share
 
     assert course.sprout is not None
-    return log_normal_share(course.sprout.progress, 1.0, course.sheet.emergence.tau.value)
+    return log_normal_share(course.sprout.progress, 1.0, course.sprout.tau)
 
 
 def lost_first(course: Course, running_loss: Floats) -> Floats:
@@ -192,10 +193,25 @@ def _facts(course: Course, begun: bool, column: int) -> list[Fact]:
 
 
 def planted_word(sheet: Sheet) -> str:
-    """What is put into the ground: seed, tubers, sets or cloves."""
-    return next((word for word in ("tubers", "sets", "cloves") if word in sheet.propagation[:1]), "seed")
+    """What is put into the ground: seed, tubers, sets, cloves or crowns."""
+    words = ("tubers", "sets", "cloves", "crowns")
+    return next((word for word in words if word in sheet.propagation[:1]), "seed")
 
 
-def usual_start(sheet: Sheet) -> str:
-    """Whether a crop is usually sown where it grows ("sown") or set out as plants ("raised")."""
-    return "sown" if {"direct", "tubers", "sets", "cloves"} & set(sheet.propagation) else "raised"
+Way = Literal["sown", "planted", "raised"]
+"""How a crop starts: in its place from seed or the like, as plants or slips, or raised and then set out."""
+
+
+def usual_way(sheet: Sheet) -> Way:
+    """How a crop is usually started."""
+    if {"direct", "tubers", "sets", "cloves", "crowns"} & set(sheet.propagation):
+        return "sown"
+    return "planted" if "slips" in sheet.propagation else "raised"
+
+
+def later_years(sheet: Sheet) -> str:
+    """What to say of a crop that is left unpicked in its first years; empty for others."""
+    first = sheet.harvest.first_year
+    if first is None or first.value < 2:
+        return ""
+    return f"It is first picked in year {first.value:.0f}; ready is counted within that year."

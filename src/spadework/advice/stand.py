@@ -17,10 +17,11 @@ UP_WITHIN_DAYS = 42
 """And when half of it is up within this many days: seed that lies longer is mostly lost to weeds, crust and
 animals. Source: common-practice."""
 
+SLEEPING_PARTS_DAYS = {"tubers": 70, "cloves": 300, "sets": 300, "crowns": 300}
+"""The same for parts that lie safely for longer; cloves and sets of autumn often show only in spring."""
 
-def full_stand_chance(
-    sheet: Sheet, sprout: Sprout, sow_day: int, germination: float | None, within_days: int = UP_WITHIN_DAYS
-) -> Floats:
+
+def full_stand_chance(sheet: Sheet, sprout: Sprout, sow_day: int, germination: float | None) -> Floats:
     """Chance of a full stand from one sowing, [year].
 
     Parameters
@@ -32,8 +33,6 @@ def full_stand_chance(
         Column of sowing.
     germination : float or None
         Tested share of the lot.
-    within_days : int  [d]
-        Days by which half of the able seed must be up.
 
     Notes
     -----
@@ -47,7 +46,8 @@ def full_stand_chance(
     sound = 1.0 - betainc(mean * PRIOR_STRENGTH, (1.0 - mean) * PRIOR_STRENGTH, wanted)
     failed = 1.0 - betainc(*FAILED_BETA, wanted)
     enough = (1.0 - FAIL_SHARE) * sound + FAIL_SHARE * failed * (mean > 0.05)
-    last = min(sow_day + within_days, sprout.progress.shape[1] - 1)
-    in_time = log_normal_share(sprout.progress[:, last], 1.0, sheet.emergence.tau.value)
+    within = SLEEPING_PARTS_DAYS.get(sheet.propagation[0], UP_WITHIN_DAYS)
+    last = min(sow_day + within, sprout.progress.shape[1] - 1)
+    in_time = log_normal_share(sprout.progress[:, last], 1.0, sprout.tau)
     chance: Floats = enough * in_time
     return chance

@@ -11,7 +11,7 @@ import numpy as np
 
 from spadework.advice.last_day import last_day_at
 from spadework.advice.odds import DateOdds, Odds, as_date, date_odds, joined, odds_of, thin_note
-from spadework.advice.ready_odds import lost_first, usual_start
+from spadework.advice.ready_odds import lost_first, usual_way
 from spadework.advice.stand import full_stand_chance
 from spadework.advice.weigh_sow import sow_course
 from spadework.clock.course import Course
@@ -91,7 +91,7 @@ def chance_on(sheet: Sheet, place: Place, day: int) -> tuple[Course, Floats]:
     """Course of a sowing on a day, and by year its chance of a full stand that is ready in time."""
     ground = place.ground
     sowing = Sowing(day, watered=place.watered)
-    course = sow_course(sheet, ground, day, usual_start(sheet), sowing)
+    course = sow_course(sheet, ground, day, usual_way(sheet), sowing)
     stand = (
         np.ones(ground.years.made.size)
         if course.sprout is None
@@ -114,7 +114,7 @@ def fit_of(sheet: Sheet, place: Place, crop: str) -> Fit:
     return Fit(
         crop=crop,
         key=sheet.key,
-        way=usual_start(sheet),
+        way=usual_way(sheet),
         overall=odds_of(chance, made),
         last_day=None if found is None else as_date(ground.dates[found]),
         emergence=None if course.sprout is None else _emergence(course),

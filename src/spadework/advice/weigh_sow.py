@@ -80,6 +80,8 @@ class SowAnswer(msgspec.Struct, frozen=True, kw_only=True):
 
 def sow_course(sheet: Sheet, ground: Ground, day: int, way: str, sowing: Sowing) -> Course:
     """Course of a sowing in place, or of plants raised from it and set out when they are of an age."""
+    if way == "planted":
+        return set_out(sheet, ground, day)
     if way == "raised":
         weeks = sheet.sowing.weeks_to_set_out
         return set_out(sheet, ground, day + round(7 * (6.0 if weeks is None else weeks.value)))
@@ -142,8 +144,8 @@ def weigh_sow(
     crop : str
         Name in the garden's words.
     today : date
-    way : "sown" or "raised"
-        Sown where it grows, or raised and set out.
+    way : "sown", "planted" or "raised"
+        Sown where it grows, set as plants or slips, or raised and set out.
     sowing : Sowing
         Depth, lot and water; its day is replaced by each day in turn.
     assumptions, notes : list of str

@@ -27,13 +27,13 @@ def bolted_share(sheet: Sheet, ground: Ground, leaves: Floats, way: Floats, begi
         Column from which development counts.
     """
     if sheet.bolting.kind == "cold":
-        return _by_cold(sheet, ground, leaves)
+        return _by_cold(sheet, ground, leaves, way)
     if sheet.bolting.kind == "long-day":
         return _by_long_days(sheet, ground, way, begin_day)
     return np.zeros_like(way)
 
 
-def _by_cold(sheet: Sheet, ground: Ground, leaves: Floats) -> Floats:
+def _by_cold(sheet: Sheet, ground: Ground, leaves: Floats, way: Floats) -> Floats:
     section = sheet.bolting
     # the loader requires all of these for this kind
     assert section.base_c is not None
@@ -51,7 +51,7 @@ def _by_cold(sheet: Sheet, ground: Ground, leaves: Floats) -> Floats:
         )
 
     units = ground.keep(("cold units", cardinals), cold_units)
-    old_enough = leaves >= section.juvenile_leaves.value
+    old_enough = (leaves >= section.juvenile_leaves.value) & (way >= 0.0)
     if not old_enough.any():
         return np.zeros_like(leaves)
     state = development.vernalisation_state(

@@ -2,6 +2,8 @@
 
 An entry is never edited. A correction is a new entry that `replaces` another, an undo one that `withdraws`
 it. The same key twice is one entry.
+
+Length: one record for each kind of entry, and nothing else.
 """
 
 from __future__ import annotations

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from spadework.advice.odds import as_date
-from spadework.advice.ready_odds import ReadyAnswer, odds_ready, usual_start
+from spadework.advice.ready_odds import ReadyAnswer, later_years, odds_ready, usual_way
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
 from spadework.errors import ParameterError
@@ -63,7 +63,7 @@ def ask_ready(
     if sown is not None:
         check_ahead(sown, today, "--sown")
         ground, notes = setting.ground(sown, RUN_DAYS)
-        if usual_start(sheet) == "raised":
+        if usual_way(sheet) != "sown":
             assumptions.append(
                 f"Taken as sown where it grows. {name.capitalize()} is usually raised and set out: "
                 "give --set-out for that."
@@ -77,6 +77,8 @@ def ask_ready(
         ground, notes = setting.ground(set_out_on, RUN_DAYS)
         course = set_out(sheet, ground, column_of(ground, set_out_on))
     assumptions.append("No cover on frosty nights.")
+    if later_years(sheet):
+        assumptions.append(later_years(sheet))
     if by is not None:
         _check_by(by, as_date(ground.dates[course.start_day]))
     return odds_ready(course, crop=name, today=today, by=by, assumptions=assumptions, notes=notes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from spadework.advice.ready_odds import later_years
 from spadework.advice.weigh_fits import SEARCH_DAYS, FitsAnswer, Place, weigh_fits
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
@@ -65,7 +66,7 @@ def weigh_what_fits(
     sheets = [setting.sheet(key) for key in all_sheets()]
     return weigh_fits(
         place,
-        [(sheet.word(setting.site.words), sheet) for sheet in sheets if sheet.life != "perennial"],
+        [(sheet.word(setting.site.words), sheet) for sheet in sheets if not later_years(sheet)],
         today=today,
         assumptions=[
             "Rows are kept damp until they are up." if watered else "Rain alone wets the seed.",

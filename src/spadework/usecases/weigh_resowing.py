@@ -9,7 +9,7 @@ from typing import cast, get_args
 
 from spadework.advice.again_answer import AgainAnswer, OtherCrop
 from spadework.advice.again_belief import Case, wanted_by_default
-from spadework.advice.ready_odds import usual_start
+from spadework.advice.ready_odds import later_years, usual_way
 from spadework.advice.weigh_again import weigh_again
 from spadework.advice.weigh_sow import weigh_day
 from spadework.clock.ground import Ground
@@ -153,7 +153,7 @@ def _others(setting: Setting, ground: Ground, sheet: Sheet, today: int) -> list[
     found = []
     for key in all_sheets():
         other = setting.sheet(key)
-        if other.family == sheet.family or usual_start(other) != "sown":
+        if other.family == sheet.family or usual_way(other) != "sown" or later_years(other):
             continue
         option, _ = weigh_day(other, ground, today, "sown", Sowing(today))
         found.append(

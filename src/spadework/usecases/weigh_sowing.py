@@ -8,9 +8,10 @@ from pathlib import Path
 import msgspec
 
 from spadework.advice.odds import Odds
-from spadework.advice.ready_odds import usual_start
+from spadework.advice.ready_odds import later_years, usual_way
 from spadework.advice.weigh_sow import SowAnswer, SowOption, usual_days, weigh_day, weigh_sow
 from spadework.clock.sprout import Sowing
+from spadework.crops.forms import with_form
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
@@ -77,13 +78,19 @@ def weigh_sowing(
             "A day that is past cannot be sown on; set --today to ask as of then.",
         )
     check_ahead(first, today, "--on")
-    way = usual_start(sheet) if raised is None else ("raised" if raised else "sown")
+    way: str = usual_way(sheet) if raised is None else ("raised" if raised else "sown")
+    if way == "raised" and "raised" in sheet.methods:
+        sheet = with_form(sheet, "method", "raised")
     days = usual_days(first)
     ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days)
     germination = None if germination_pct is None else germination_pct / 100.0
     columns = [column_of(ground, day) for day in days]
     assumptions = ["No cover on frosty nights."]
-    if way == "sown":
+    if later_years(sheet):
+        assumptions.append(later_years(sheet))
+    if way == "planted":
+        assumptions.insert(0, "Set as plants or slips, hardened off.")
+    elif way == "sown":
         assumptions.insert(
             0, "The row is kept damp until it is up." if watered else "Rain alone wets the seed."
         )
@@ -125,7 +132,9 @@ def rank_sowings(garden: Path, today: date, *, on: date | None = None, watered: 
     ranked = []
     for key in all_sheets():
         sheet = setting.sheet(key)
-        way = usual_start(sheet)
+        if later_years(sheet):
+            continue
+        way = usual_way(sheet)
         option, _ = weigh_day(sheet, ground, column, way, Sowing(column, watered=watered))
         ranked.append(
             Ranked(
