@@ -107,8 +107,9 @@ def calendar_years(
     The 29 February is left out, so a column is the same calendar day in every year. A frost that falls only
     on that night, in a place whose last frost is then, is not seen.
     """
+    rows: list[NDArray[np.int64]] = []
+    labels: list[int] = []
     if series is None:
-        rows, labels = [], []
         limit = as_day(date.today() if today is None else today)
     else:
         limit = series.end if today is None else min(as_day(today), series.end)
@@ -131,9 +132,9 @@ def calendar_years(
     if more is not None:
         opening = np.datetime64("2001-07-01" if south else "2001-01-01", "D")
         extra = more.from_day(opening, 365)
-        low, high = np.concatenate((extra.tmin_c, low)), np.concatenate((extra.tmax_c, high))
-        made = np.concatenate((np.ones(more.count, np.bool_), made))
-        labels = [*more.labels, *labels]
+        low, high = np.concatenate((low, extra.tmin_c)), np.concatenate((high, extra.tmax_c))
+        made = np.concatenate((made, np.ones(more.count, np.bool_)))
+        labels = [*labels, *more.labels]
         notes.append(more.note)
     elif len(labels) < THIN_YEARS:
         notes.append(f"Thin: the odds stand on {len(labels)} years only.")

@@ -13,6 +13,15 @@ THIN_YEARS: Final = 15
 FILLED_DAYS_ALLOWED: Final = 15
 """A past year with more filled days in the window is not used: filled days have no extremes of their own."""
 
+YEARS_WITHOUT_RECORD: Final = 30
+"""Years made where no past year of the place is known. Common practice, no source."""
+
+MADE_LABEL: Final = 0
+"""The label of a made year: it is no calendar year."""
+
+ADD_OR_TELL: Final = "add a longer record, or tell twelve monthly normals (spadework tell normals)."
+"""What to do where neither record nor normals are enough."""
+
 
 def counted(number: int, what: str) -> str:
     """A number with its noun: no years, 1 year, 3 years."""

@@ -13,10 +13,11 @@ from spadework.errors import ParameterError, RecordError
 from spadework.types import Bools, Floats
 from spadework.weather.calendar_years import CalendarYears, calendar_years
 from spadework.weather.fill import same_day
+from spadework.weather.made_years import NOTHING_TOLD, Climate, TopUp, led_in, top_up
 from spadework.weather.series import Series, as_day
-from spadework.weather.year_rules import FEWEST_YEARS, FILLED_DAYS_ALLOWED, THIN_YEARS, counted
+from spadework.weather.year_rules import ADD_OR_TELL, FEWEST_YEARS, FILLED_DAYS_ALLOWED, THIN_YEARS, counted
 
-__all__ = ["CalendarYears", "Years", "build_years", "calendar_years"]
+__all__ = ["CalendarYears", "Climate", "Years", "build_years", "calendar_years"]
 
 LATE_DAYS: Final = 14
 """How far the record may lie behind today before what happened this season counts as unknown."""
@@ -25,6 +26,7 @@ LONGEST_WINDOW_DAYS: Final = 1100
 """Three years: longer than any planting of a kitchen garden is followed."""
 
 _A_DAY = np.timedelta64(1, "D")
+_ELEMENTS: Final = ("tmin_c", "tmax_c", "rain_mm", "solar_mj", "wind_m_s")
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,9 +43,10 @@ class Years:
     solar_mj, wind_m_s : array, shape (year, day), or None
         NaN on days without a value.
     labels : tuple of int
-        The calendar year in which each continuation starts, oldest first.
+        The calendar year in which each continuation starts, oldest first; 0 where it was made. Made ones come
+        after all others.
     made : array of bool, shape (year,)
-        True where the continuation was made from monthly normals.
+        True where the continuation was made and not measured.
     seen_days : int
         Columns before this one are this season as observed, the same in every row.
     filled_share : float
@@ -81,20 +84,22 @@ class Years:
 
 
 def build_years(
-    series: Series,
+    series: Series | None,
     first_day: date | np.datetime64,
     days: int,
     today: date | np.datetime64,
     last: int | None = 30,
     *,
     need_seen: bool = True,
+    climate: Climate = NOTHING_TOLD,
 ) -> Years:
     """This season up to today, continued once by each past year.
 
     Parameters
     ----------
-    series : Series
-        Filled record. Nothing in it after `today` is used, so an answer for a past day is an honest one.
+    series : Series or None
+        Filled record. Nothing in it after `today` is used, so an answer for a past day is an honest one. None
+        where there is none.
     first_day : date
         Column 0: the sowing day, or earlier when a model has to settle first.
     days : int
@@ -106,6 +111,8 @@ def build_years(
     need_seen : bool
         True when the answer stands on what happened since `first_day`: then a record that ends more than
         `LATE_DAYS` before today is refused. False for questions about days to come: past years stand in.
+    climate : Climate
+        What made years may be drawn from where there are fewer than `THIN_YEARS` past ones.
 
     Returns
     -------
@@ -116,8 +123,8 @@ def build_years(
     Raises
     ------
     RecordError
-        Too few past years; the record does not reach `today` or does not go back to `first_day` although
-        what was seen is needed; a hole in the days seen.
+        Too few past years and nothing to make others from; the record does not reach `today` or does not go
+        back to `first_day` although what was seen is needed; a hole in the days seen.
     ParameterError
         If `days` or `last` is out of range.
 
@@ -136,7 +143,17 @@ def build_years(
     if last is not None and last < FEWEST_YEARS:
         raise ParameterError(f"{last} past years are too few.", f"At least {FEWEST_YEARS}, or all of them.")
     start, now = as_day(first_day), as_day(today)
+    if series is None:
+        return _without_record(start, days, now, last, climate)
+    begun = series.start
+    if need_seen and climate.normals is not None and start < begun <= now:
+        series = led_in(series, start, climate.normals)
     seen, notes = _seen(series, start, days, now, need_seen)
+    if series.start < begun and seen:
+        lead = counted(int((begun - start) / _A_DAY), "day")
+        notes.append(
+            f"The record begins on {begun}: the {lead} before it are taken as the normals have them."
+        )
 
     join = start + seen * _A_DAY
     limit = min(start - _A_DAY, now)  # last day a continuation may touch
@@ -146,20 +163,51 @@ def build_years(
         at = np.arange(series.index_of(start), series.index_of(start) + days)[None, :]
         return _gather(series, start, at, (int(str(join)[:4]),), seen, notes)
     firsts, labels = _continuations(series, join, ahead, limit)
+    more = top_up(series, climate, len(labels), now, last)
     if last is not None:
         firsts, labels = firsts[-last:], labels[-last:]
-    if len(labels) < FEWEST_YEARS:
+    if len(labels) < FEWEST_YEARS and more is None:
         raise RecordError(
             f"The record gives {counted(len(labels), 'past year')} for {_span(join, ahead)}, asked on {now}.",
-            f"At least {FEWEST_YEARS} whole ones are needed: add a longer record"
-            f" (it runs from {series.start} to {series.end}).",
+            f"At least {FEWEST_YEARS} whole ones are needed: {ADD_OR_TELL}"
+            f" The record runs from {series.start} to {series.end}.",
         )
-    if len(labels) < THIN_YEARS:
+    if more is not None:
+        notes.append(more.note)
+    elif len(labels) < THIN_YEARS:
         notes.append(f"Thin: the odds stand on {len(labels)} past years only.")
     at = np.empty((len(labels), days), dtype=np.int64)
     at[:, :seen] = series.index_of(start) + np.arange(seen)
-    at[:, seen:] = np.asarray(firsts)[:, None] + np.arange(ahead)
-    return _gather(series, start, at, tuple(labels), seen, notes)
+    at[:, seen:] = np.asarray(firsts, dtype=np.int64)[:, None] + np.arange(ahead)
+    return _gather(series, start, at, tuple(labels), seen, notes, more)
+
+
+def _without_record(
+    start: np.datetime64, days: int, now: np.datetime64, last: int | None, climate: Climate
+) -> Years:
+    """Made years alone."""
+    more = top_up(None, climate, 0, now, last)
+    if more is None:
+        raise RecordError(
+            "This garden has no weather yet.",
+            "Add a record (spadework weather add FILE), or tell twelve monthly normals"
+            " (spadework tell normals).",
+        )
+    rows = more.from_day(start, days)
+    unseen = f" Nothing of the days up to {now} was seen." if start <= now else ""
+    return Years(
+        first_day=start,
+        tmin_c=rows.tmin_c.copy(),
+        tmax_c=rows.tmax_c.copy(),
+        rain_mm=rows.rain_mm.copy(),
+        solar_mj=None,
+        wind_m_s=None,
+        labels=more.labels,
+        made=np.ones(more.count, dtype=np.bool_),
+        seen_days=0,
+        filled_share=0.0,
+        note=more.note + unseen,
+    )
 
 
 def _seen(
@@ -258,29 +306,73 @@ def _gather(
     labels: tuple[int, ...],
     seen: int,
     notes: list[str],
+    more: TopUp | None = None,
 ) -> Years:
-    rain = series.rain_mm[at]
-    if np.isnan(rain).all():
-        notes.append("There is no rain in the record.")
-    elif np.isnan(rain).any():
-        notes.append("Rain is missing on some days.")
     tail = at[:, seen:] if seen < at.shape[1] else at
     made = np.asarray(series.made[tail].any(axis=1), dtype=np.bool_)
     if made.any():
         notes.append("Made weather: drawn from monthly normals, not measured.")
+    elements: dict[str, Floats | None] = {name: series.element(name) for name in _ELEMENTS}
+    if more is None:
+        values = {name: None if whole is None else whole[at] for name, whole in elements.items()}
+    else:
+        values = _with_made(series, start, at.shape[1], seen, elements, at, more)
+        made = np.concatenate((made, np.ones(more.count, dtype=np.bool_)))
+        labels = labels + more.labels
+    low, high, rain = (_needed(values[name]) for name in _ELEMENTS[:3])
+    if np.isnan(rain).all():
+        notes.append("There is no rain in the record.")
+    elif np.isnan(rain).any():
+        notes.append("Rain is missing on some days.")
+    filled = series.filled_days("tmin_c", "tmax_c", "rain_mm")
+    filled_rows = filled[at].sum(axis=1)
     return Years(
         first_day=start,
-        tmin_c=series.tmin_c[at],
-        tmax_c=series.tmax_c[at],
+        tmin_c=low,
+        tmax_c=high,
         rain_mm=rain,
-        solar_mj=None if series.solar_mj is None else series.solar_mj[at],
-        wind_m_s=None if series.wind_m_s is None else series.wind_m_s[at],
+        solar_mj=values["solar_mj"],
+        wind_m_s=values["wind_m_s"],
         labels=labels,
         made=made,
         seen_days=seen,
-        filled_share=float(series.filled_days("tmin_c", "tmax_c", "rain_mm")[at].mean()),
+        filled_share=float(filled_rows.sum() / (len(labels) * at.shape[1])),
         note=" ".join(notes),
     )
+
+
+def _with_made(
+    series: Series,
+    start: np.datetime64,
+    days: int,
+    seen: int,
+    elements: dict[str, Floats | None],
+    at: NDArray[np.int64],
+    more: TopUp,
+) -> dict[str, Floats | None]:
+    """Made rows below the real ones; both begin with the days seen."""
+    rows = more.from_day(start + seen * _A_DAY, days - seen)
+    dry = np.isnan(series.rain_mm).all()
+    ahead = {"tmin_c": rows.tmin_c, "tmax_c": rows.tmax_c} | ({} if dry else {"rain_mm": rows.rain_mm})
+    first, real = series.index_of(start), at.shape[0]
+    values: dict[str, Floats | None] = {}
+    for name, whole in elements.items():
+        if whole is None:
+            values[name] = None
+            continue
+        out = np.full((real + more.count, days), np.nan)
+        out[:real] = whole[at]
+        if seen:
+            out[real:, :seen] = whole[first : first + seen]
+        if name in ahead:
+            out[real:, seen:] = ahead[name]
+        values[name] = out
+    return values
+
+
+def _needed(values: Floats | None) -> Floats:
+    assert values is not None
+    return values
 
 
 def _span(first: np.datetime64, days: int) -> str:

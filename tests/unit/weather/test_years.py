@@ -13,7 +13,7 @@ from ghcn_fixture import champion_series, cordoba_series
 from spadework.errors import ParameterError, RecordError
 from spadework.weather.fill import fill_gaps
 from spadework.weather.series import Series
-from spadework.weather.years import build_years, calendar_years
+from spadework.weather.years import CalendarYears, Years, build_years, calendar_years
 
 
 def counting(first: str, last: str) -> Series:
@@ -28,6 +28,15 @@ def days_of(row: np.ndarray) -> np.ndarray:
 
 
 RECORD = counting("1990-01-01", "2005-12-31")
+
+
+def real(years: Years | CalendarYears) -> np.ndarray:
+    """The rows that were not made."""
+    return years.tmin_c[~years.made]
+
+
+def real_labels(years: Years | CalendarYears) -> list[int]:
+    return [label for label, made in zip(years.labels, years.made, strict=True) if not made]
 
 
 def test_a_row_is_this_season_then_a_past_year_from_the_next_day_on() -> None:
@@ -46,8 +55,8 @@ def test_a_season_over_new_year_runs_on() -> None:
     years = build_years(RECORD, date(2004, 10, 1), 200, date(2004, 11, 30))
     dates = days_of(years.tmin_c[0])
     assert [str(d) for d in dates[[60, 61, 92]]] == ["2004-11-30", "1990-12-01", "1991-01-01"]
-    assert years.labels[-1] == 2003
-    assert str(days_of(years.tmin_c[-1])[-1]) < "2004-10-01"
+    assert real_labels(years)[-1] == 2003
+    assert str(days_of(real(years)[-1])[-1]) < "2004-10-01"
 
 
 def test_nothing_seen_yet_gives_past_years_alone() -> None:
@@ -61,7 +70,7 @@ def test_29_february() -> None:
     starts = [str(days_of(row)[9]) for row in borrowed.tmin_c]
     assert starts[:3] == ["1990-02-28", "1991-02-28", "1992-02-29"]
     seen = build_years(RECORD, date(2004, 2, 20), 30, date(2004, 2, 29))
-    assert {str(days_of(row)[10])[5:] for row in seen.tmin_c} == {"03-01"}
+    assert {str(days_of(row)[10])[5:] for row in real(seen)} == {"03-01"}
 
 
 @given(st.integers(0, 3650), st.integers(-40, 200), st.integers(1, 500))
@@ -72,8 +81,10 @@ def test_a_hindcast_knows_nothing_after_its_day(start: int, told: int, days: int
         years = build_years(RECORD, first, days, today)
     except RecordError:
         return
-    assert years.tmin_c.max() <= (today - date(1970, 1, 1)).days
-    for row in years.tmin_c:
+    known = build_years(RECORD.between(RECORD.start, today), first, days, today)
+    assert np.array_equal(known.tmin_c, years.tmin_c)
+    assert real(years).max() <= (today - date(1970, 1, 1)).days
+    for row in real(years):
         dates = days_of(row)
         assert (dates[: years.seen_days] == years.dates[: years.seen_days]).all()
         borrowed = dates[years.seen_days :]
@@ -90,11 +101,24 @@ def test_the_last_thirty_or_all() -> None:
         build_years(s, date(2018, 4, 1), 200, date(2018, 4, 1), last=3)
 
 
-def test_few_years_are_thin_and_too_few_are_refused() -> None:
-    thin = build_years(RECORD, date(1996, 4, 1), 100, date(1996, 4, 1))
-    assert thin.note == "Thin: the odds stand on 6 past years only."
-    with pytest.raises(RecordError, match=r"gives 3 past years for 1993-04-02 to .*At least 4"):
-        build_years(RECORD, date(1993, 4, 1), 100, date(1993, 4, 1))
+def test_few_years_are_topped_up_and_said() -> None:
+    few = build_years(RECORD, date(1996, 4, 1), 100, date(1996, 4, 1))
+    assert (few.count, int(few.made.sum()), real_labels(few)) == (15, 9, list(range(1990, 1996)))
+    assert few.note == (
+        "Few years: 6 measured and 9 made, drawn from the means, spread and rain of the record's own 6 years."
+    )
+    assert (few.tmin_c[few.made][:, 0] == few.tmin_c[0, 0]).all()  # the day seen is the same in every row
+
+
+def test_years_not_asked_for_are_not_made() -> None:
+    few = build_years(RECORD, date(1996, 4, 1), 100, date(1996, 4, 1), last=4)
+    assert (few.count, few.made.any(), few.note) == (4, False, "Thin: the odds stand on 4 past years only.")
+
+
+def test_too_few_years_are_refused_where_nothing_else_is_told() -> None:
+    short = RECORD.between(date(1992, 6, 1), date(1995, 12, 31))
+    with pytest.raises(RecordError, match=r"gives 2 past years for 1995-04-02 to .*At least 4.*tell normals"):
+        build_years(short, date(1995, 4, 1), 100, date(1995, 4, 1))
 
 
 def test_a_record_a_little_behind_is_eked_out_and_said() -> None:
@@ -216,7 +240,7 @@ def test_a_column_is_the_same_calendar_day_in_every_year() -> None:
 
 
 def test_calendar_years_stop_at_today_and_need_four() -> None:
-    assert calendar_years(RECORD, today=date(2000, 12, 30)).labels[-1] == 1999
-    assert calendar_years(RECORD, today=date(2000, 12, 31)).labels[-1] == 2000
+    assert real_labels(calendar_years(RECORD, today=date(2000, 12, 30)))[-1] == 1999
+    assert real_labels(calendar_years(RECORD, today=date(2000, 12, 31)))[-1] == 2000
     with pytest.raises(RecordError, match="3 complete years"):
         calendar_years(RECORD, today=date(1993, 6, 1))
