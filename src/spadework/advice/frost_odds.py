@@ -8,7 +8,7 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from spadework.advice.odds import DateOdds, Fact, Odds, as_date, date_odds, joined, odds_of, thin_note
+from spadework.advice.odds import DateOdds, Fact, Odds, as_date, date_odds, joined, odds_of
 from spadework.clock.normal import hermite, normal_share
 from spadework.science import frost
 from spadework.types import Bools, Days, Floats
@@ -59,8 +59,8 @@ class FrostAnswer(msgspec.Struct, frozen=True, kw_only=True):
     below_c: float
     years: int
     made_years: int
-    first_year: int
-    last_year: int
+    first_year: int | None
+    last_year: int | None
     dates: list[FrostDates]
     by: list[FrostByDate]
     at_odds: list[FrostAtOdds]
@@ -191,14 +191,16 @@ def odds_frost(
                 )
             )
     years = len(record.labels)
+    # A year made with no calendar year to it has no label to show.
+    measured = [label for label in record.labels if label]
     return FrostAnswer(
         question="frost",
         today=today,
         below_c=below_c,
         years=years,
         made_years=int(np.count_nonzero(record.made)),
-        first_year=min(record.labels),
-        last_year=max(record.labels),
+        first_year=min(measured, default=None),
+        last_year=max(measured, default=None),
         dates=dates,
         by=by_date,
         at_odds=at,
@@ -211,7 +213,7 @@ def odds_frost(
                 source="measured USCRN",
             ),
         ],
-        note=joined([*notes, thin_note(years)]),
+        note=joined([*notes]),
     )
 
 

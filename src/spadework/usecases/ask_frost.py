@@ -11,7 +11,6 @@ from spadework.advice.frost_odds import FrostAnswer, FrostYears, odds_frost
 from spadework.clock.conditioning import condition_calendar
 from spadework.errors import ParameterError
 from spadework.usecases.setting import DEFAULT_LAST_YEARS, open_setting
-from spadework.weather.years import calendar_years
 
 COLDEST_ASKED_C, WARMEST_ASKED_C = -30.0, 20.0
 
@@ -52,7 +51,7 @@ def ask_frost(
         )
     setting = open_setting(garden, today)
     south = setting.site.south
-    record_alone = calendar_years(setting.weather(), last=last, today=today, south=south)
+    record_alone = setting.calendar(last)
     whole, minima, applied = condition_calendar(record_alone, setting.told, today)
     season = today.year - 1 if south and today.month < 7 else today.year
     dates = np.array([whole.day(column, season) for column in range(whole.tmin_c.shape[1])])

@@ -22,8 +22,9 @@ from spadework.errors import GardenError, ParameterError, RecordError, UnknownNa
 from spadework.garden.site import Site
 from spadework.garden.told import FrostTable, SoilWarmth, Told, WarmthTotal
 from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_garden
+from spadework.usecases.told_climate import climate_told
 from spadework.weather.series import Series
-from spadework.weather.years import Years, build_years, calendar_years
+from spadework.weather.years import CalendarYears, Climate, Years, build_years, calendar_years
 
 FARTHEST_AHEAD_DAYS = 400
 """How far ahead of today a date may lie: a season planned a year on."""
@@ -63,9 +64,14 @@ class Setting:
         """What was told up to the day of asking and stands."""
         return self.folder.told(self.today)
 
-    def weather(self) -> Series:
-        """The record that questions are answered from."""
-        return self.folder.weather()
+    def weather(self) -> Series | None:
+        """The record that questions are answered from; None where there is none."""
+        return self.folder.weather() if self.folder.has_weather else None
+
+    @cached_property
+    def climate(self) -> Climate:
+        """What made years may be drawn from where past years are few."""
+        return climate_told(self.told, self.site)
 
     def ground(
         self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS, bed: str = ""
@@ -106,7 +112,15 @@ class Setting:
         need_seen = start < self.today and not tells_season(self.told, start)
 
         def built(first: date) -> Years:
-            return build_years(series, first, (end - first).days, self.today, last=last, need_seen=need_seen)
+            return build_years(
+                series,
+                first,
+                (end - first).days,
+                self.today,
+                last=last,
+                need_seen=need_seen,
+                climate=self.climate,
+            )
 
         usual = built(first)
         wanted = reach_back(self.told, first, self.today)
@@ -118,11 +132,17 @@ class Setting:
             return usual  # the record does not go back so far; those facts are then not used
         return longer if (longer.seen_days > 0) == (usual.seen_days > 0) else usual
 
+    def calendar(self, last: int | None = DEFAULT_LAST_YEARS) -> CalendarYears:
+        """Whole years by calendar day, made ones among them where past years are few."""
+        return calendar_years(
+            self.weather(), last=last, today=self.today, south=self.site.south, climate=self.climate
+        )
+
     def nights(self, last: int | None = DEFAULT_LAST_YEARS) -> NightFit | None:
         """What told frost tables make of the nights here; None where none is told."""
         if not any(isinstance(entry.fact, FrostTable) for entry in self.told):
             return None
-        whole = calendar_years(self.weather(), last=last, today=self.today, south=self.site.south)
+        whole = self.calendar(last)
         return fit_nights(whole, self.told, self.today)
 
 

@@ -95,7 +95,10 @@ def voice_of(common: Common) -> Voice:
 def _tell_frost(found: FrostAnswer, common: Common) -> None:
     voice = voice_of(common)
     limit = voice.temp(found.below_c)
-    print(f"Nights at or below {limit}, from {found.years} years ({found.first_year} to {found.last_year})\n")
+    span = "" if found.first_year is None else f" ({found.first_year} to {found.last_year})"
+    some = found.first_year is not None and 0 < found.made_years < found.years
+    made = f", {found.made_years} of them made" if some else ""
+    print(f"Nights at or below {limit}, from {found.years}{_made_alone(found)} years{span}{made}\n")
     names = {"shelter": "at the thermometer", "leaf": "at the leaf, in the open"}
     rows = []
     for entry in found.dates:
@@ -151,6 +154,10 @@ def _tell_frost(found: FrostAnswer, common: Common) -> None:
     )
     if found.note:
         print(wrapped(found.note))
+
+
+def _made_alone(found: FrostAnswer) -> str:
+    return " made" if found.made_years == found.years else ""
 
 
 def _tell_ready(found: ReadyAnswer, common: Common) -> None:
