@@ -21,7 +21,8 @@ class AgainOption(msgspec.Struct, frozen=True, kw_only=True):
     worth : float
         The chance less what lateness, seed and work take; the verdict goes by it.
     recount_on, keep_at, sow_again_below
-        Waiting: the day to count again, and the counts at which the answer changes.
+        Waiting: the day to count again; the count from which to leave the row for good; the count below which
+        waiting is over.
     if_firm, if_soft
         Digging: the odds of leaving the row after either finding.
     """

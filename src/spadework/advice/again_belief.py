@@ -91,7 +91,10 @@ class Weighing:
 
     def enough(self, belief: Belief) -> Floats:
         """Chance, by year, that enough stand in the end without doing anything."""
-        coming = belief.coming(self.final, self.case.wanted)
+        # what took seedlings goes on taking them until something stops it
+        kept = belief.standing / belief.emerged if belief.real_loss else 1.0
+        wanted = self.case.wanted if kept >= 1.0 else round(self.case.wanted / max(kept, 0.02))
+        coming = belief.coming(self.final, wanted)
         assert coming.enough_chance is not None
         return coming.enough_chance
 
@@ -130,31 +133,3 @@ class Weighing:
             return int(days[0])
         enough = np.flatnonzero(mean >= REMAINDER_UP * total)
         return int(days[enough[0]] if enough.size else days[-1])
-
-    def turning_counts(self, day: int, again_then: Floats) -> tuple[int | None, int | None]:
-        """Counts at a recount that change the answer.
-
-        Returns
-        -------
-        keep_at : int or None
-            From this count on, leaving the row is the better course; None where no count makes it so.
-        sow_again_below : int or None
-            Below this count, sowing again is.
-        """
-        now, seeds = self.case.counts[-1][1], self.case.seeds
-        level = float(self.progress[:, day].mean())
-        renewed = float(again_then.mean()) - SEED_AND_HOUR_COST
-
-        def keeps(count: int) -> bool:
-            belief = self.believe([*self.series, (level, count)], self.case.dug)
-            return float((self.enough(belief) * self.standing_picked).mean()) >= renewed
-
-        low, high = now, min(seeds - self.belief.lost, max(self.case.wanted, now))
-        if not keeps(high):
-            return None, None
-        if keeps(low):
-            return low, None
-        while high - low > 1:
-            middle = (low + high) // 2
-            low, high = (low, middle) if keeps(middle) else (middle, high)
-        return high, high

@@ -7,7 +7,6 @@ import numpy as np
 
 from spadework.advice.again_belief import Weighing
 from spadework.advice.risks import POOR_SHARE, WASHING_RAIN_MM, crust_by_year
-from spadework.clock.tables import emergence_law
 from spadework.science.emergence import percent_normal
 
 
@@ -24,10 +23,10 @@ def likely_causes(weighing: Weighing) -> list[Cause]:
     case = weighing.case
     sheet, ground, start, end = case.sheet, case.ground, case.sowing.day, case.today + 1
     found: list[Cause] = []
-    if weighing.belief.lost > 0 or case.dug == "gone":
+    if weighing.belief.real_loss or case.dug == "gone":
         sign = (
             f"{weighing.belief.lost} seedlings that were up are gone"
-            if weighing.belief.lost > 0
+            if weighing.belief.real_loss
             else "seed is gone from the drill"
         )
         found.append(
@@ -37,7 +36,7 @@ def likely_causes(weighing: Weighing) -> list[Cause]:
                 stops="net or fleece the row from the day of sowing, and look for slugs by torchlight",
             )
         )
-    law = emergence_law(sheet)
+    law = sheet.emergence.law()
     soil = float(ground.soil_mean_c[:, start:end].mean())
     if float(percent_normal(soil, law)) < POOR_SHARE * law.best_pct:
         cold = soil < (law.cold_half_c + law.heat_half_c) / 2.0

@@ -136,13 +136,6 @@ def as_date(day: np.datetime64) -> date:
     return found
 
 
-def thin_note(years: int) -> str:
-    """What to say where the record is short; empty where it is long enough."""
-    if years >= 15:
-        return ""
-    return f"Only {years} past years could be used: the true spread is wider than these odds show."
-
-
 def joined(notes: Sequence[str]) -> str:
     """Notes in one text, without empty ones and without saying a thing twice."""
     return " ".join(dict.fromkeys(note for note in notes if note))

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 
 from spadework.advice.cautions import cautions_of
-from spadework.advice.odds import Caution, DateOdds, Fact, Odds, date_odds, joined, odds_of, thin_note
+from spadework.advice.odds import Caution, DateOdds, Fact, Odds, date_odds, joined, odds_of
 from spadework.clock.course import Course
 from spadework.crops.sheet import Sheet
 from spadework.types import Bools, Floats
@@ -119,7 +119,7 @@ def odds_ready(
         facts=_facts(course, begun, column_today),
         assumptions=assumptions,
         cautions=cautions_of(course.sheet),
-        note=joined([*notes, thin_note(int(made.size))]),
+        note=joined([*notes]),
     )
 
 

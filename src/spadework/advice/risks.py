@@ -8,8 +8,8 @@ import numpy as np
 from spadework.advice.odds import Odds, odds_of
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sprout
-from spadework.clock.tables import emergence_law
 from spadework.crops.sheet import Sheet
+from spadework.science.soil_water import crusted
 from spadework.types import Bools, Floats, Ints
 
 WASHING_RAIN_MM = 20.0
@@ -17,9 +17,6 @@ WASHING_RAIN_MM = 20.0
 
 WASH_DAYS = 5
 """Days after sowing in which rain does it."""
-
-CRUST_RAIN_MM, CRUST_DRY_DAYS, CRUST_ET0_MM = 10.0, 3, 3.0
-"""Rain of a day, then dry days, with this much drying: memory, in line with CRUST."""
 
 POOR_SHARE = 0.6
 """Soil is too cold or too hot where it lets up less than this share of the crop's best. common-practice."""
@@ -34,7 +31,9 @@ class Risk(msgspec.Struct, frozen=True, kw_only=True):
     helps: str
 
 
-def sowing_risks(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int) -> list[Risk]:
+def sowing_risks(
+    sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int, *, watered: bool = True
+) -> list[Risk]:
     """The quality risks of one sowing day, most likely first; those under 1 year in 20 are left out."""
     made = ground.years.made
     up = np.minimum(sprout.median_day, ground.dates.size - 1)
@@ -72,7 +71,7 @@ def sowing_risks(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int) -> 
         found.append(
             _risk(
                 "rot",
-                _cold_wet(ground, sow_day, sheet.emergence.rot_c.value),
+                _cold_wet(ground, sow_day, sheet.emergence.rot_c.value, watered),
                 made,
                 f"wet soil below {sheet.emergence.rot_c.value:.0f} °C in the first week",
                 "wait, or start it in trays",
@@ -86,7 +85,7 @@ def _risk(name: str, chance: Floats, made: Bools, means: str, helps: str) -> Ris
 
 
 def _soil_too(sheet: Sheet, ground: Ground, sprout: Sprout, sow_day: int, *, cold: bool) -> Floats:
-    law = emergence_law(sheet)
+    law = sheet.emergence.law()
     rows = np.arange(sprout.able.size)
     running = np.cumsum(ground.soil_mean_c, axis=-1)
     last = np.clip(sprout.median_day, sow_day + 1, ground.dates.size - 1)
@@ -101,22 +100,14 @@ def _washing(ground: Ground, sow_day: int) -> Floats:
 
 
 def crust_by_year(ground: Ground, sow_day: int, up: Ints) -> Floats:
-    """Whether hard rain and then drying days fall between sowing and emergence, 0 or 1, [year]."""
-    rain, drying = ground.years.rain_mm, ground.et0_mm
-    hard = rain > CRUST_RAIN_MM
-    dry = (rain < 1.0) & (drying > CRUST_ET0_MM)
-    sealed = hard.copy()
-    for ahead in range(1, CRUST_DRY_DAYS + 1):
-        shifted = np.zeros_like(dry)
-        shifted[:, :-ahead] = dry[:, ahead:]
-        sealed &= shifted
-    columns = np.arange(rain.shape[1])
-    between = (columns >= sow_day) & (columns[None, :] + CRUST_DRY_DAYS < up[:, None])
-    return np.asarray((sealed & between).any(axis=1), dtype=np.float64)
+    """Whether the bed has crusted over before the seed is up, 0 or 1, [year]."""
+    hard = crusted(ground.years.rain_mm, ground.et0_mm, sown_day=sow_day)
+    before = np.arange(hard.shape[1]) < up[:, None]
+    return np.asarray((hard & before).any(axis=1), dtype=np.float64)
 
 
-def _cold_wet(ground: Ground, sow_day: int, rot_c: float) -> Floats:
+def _cold_wet(ground: Ground, sow_day: int, rot_c: float, watered: bool) -> Floats:
     week = slice(sow_day, sow_day + 7)
     cold = ground.soil_mean_c[:, week].mean(axis=1) < rot_c
     wet = ground.seedbed_wet_share[:, week].mean(axis=1) > 0.5
-    return np.asarray(cold & wet, dtype=np.float64)
+    return np.asarray(cold & (wet | watered), dtype=np.float64)

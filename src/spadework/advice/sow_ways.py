@@ -11,7 +11,6 @@ from spadework.advice.odds import Odds, odds_of
 from spadework.advice.stand import full_stand_chance
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sprout
-from spadework.clock.tables import emergence_law
 from spadework.crops.sheet import Sheet
 from spadework.science import soil
 from spadework.science.emergence import percent_normal
@@ -111,7 +110,7 @@ def _weigh(
     depth = depth_mm * way.depth_times
     by_hour = _by_hour(ground, day, depth / 10.0, way)
     first = by_hour[:, :WAKING_H].mean(axis=1)
-    law = emergence_law(sheet)
+    law = sheet.emergence.law()
     usual = ground.soil_mean_c[:, day : day + 3].mean(axis=1)
     heat_free = percent_normal(np.minimum(usual, law.optimum_c), law)
     cooled = percent_normal(np.maximum(first, np.minimum(usual, law.optimum_c)), law)

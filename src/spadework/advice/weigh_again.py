@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
+import msgspec
 import numpy as np
 
 from spadework.advice.again_answer import AgainAnswer, AgainOption, MoreToCome, OtherCrop
@@ -19,7 +22,6 @@ from spadework.advice.odds import (
     date_odds,
     joined,
     odds_of,
-    thin_note,
 )
 from spadework.clock.course import Course
 from spadework.types import Floats
@@ -67,15 +69,8 @@ def weigh_again(
     """
     weighing = Weighing(case)
     causes = likely_causes(weighing)
-    leave = weighing.enough(weighing.belief)
-    wait = _wait(weighing, leave)
-    options = [wait, _fill(weighing, causes), _sow_again(weighing, causes)]
-    if others:
-        options.append(_give_up(others[0]))
-    dig = _dig(weighing, leave, max(option.worth for option in options), options)
-    if dig is not None:
-        options.append(dig)
-    options = sorted(options, key=lambda option: -option.worth)
+    options = sorted(_options(weighing, causes, others), key=lambda option: -option.worth)
+    options = [_with_turning(case, option, others) if option.act == "wait" else option for option in options]
     belief = weighing.belief
     coming = belief.coming(weighing.final)
     more = MoreToCome(
@@ -99,21 +94,83 @@ def weigh_again(
         day=(today - sown).days,
         seeds=case.seeds,
         up=case.counts[-1][1],
-        lost=belief.lost,
+        lost=belief.lost if belief.real_loss else 0,
         wanted=case.wanted,
         expected_up_share=round(expected, 3),
         more_to_come=more,
         failed_chance=round(belief.failed_chance, 3),
         verdict=options[0].act,
         act=options[0].title + ".",
-        reason=_reason(case, expected, more, belief.lost),
+        reason=_reason(case, expected, more, belief.lost if belief.real_loss else 0),
         options=options,
         causes=causes,
         facts=_facts(weighing, expected),
         assumptions=assumptions,
         cautions=cautions_of(case.sheet),
-        note=joined([*notes, early, thin_note(int(weighing.made.size))]),
+        note=joined([*notes, early]),
     )
+
+
+def _options(weighing: Weighing, causes: Sequence[Cause], others: Sequence[OtherCrop]) -> list[AgainOption]:
+    leave = weighing.enough(weighing.belief)
+    options = [_wait(weighing, leave), _fill(weighing, causes), _sow_again(weighing, causes)]
+    if others:
+        options.append(_give_up(others[0]))
+    dig = _dig(weighing, leave, max(option.worth for option in options), options)
+    return options if dig is None else [*options, dig]
+
+
+def _with_turning(case: Case, wait: AgainOption, others: Sequence[OtherCrop]) -> AgainOption:
+    """Waiting, with the counts at the recount at which the answer changes.
+
+    The question is asked again as of the recount, for a few counts: from one count on, leaving the row alone
+    is at least as good as sowing again; below another, the answer is no longer to wait.
+    """
+    assert wait.recount_on is not None
+    day = int((np.datetime64(wait.recount_on, "D") - case.ground.years.first_day).astype(int))
+
+    @lru_cache
+    def asked(count: int) -> tuple[bool, bool]:
+        then = Weighing(replace(case, today=day, counts=[*case.counts, (day, count)]))
+        options = _options(then, likely_causes(then), others)
+        best = max(options, key=lambda option: option.worth)
+        chance = {option.act: option.odds.chance for option in options}
+        kept = chance["wait"] >= chance["sow again"] - SEED_AND_HOUR_COST
+        return kept, best.act in ("wait", "dig")
+
+    low, high = case.counts[-1][1], max(case.wanted, case.counts[-1][1])
+    keep_at = _first_count(lambda count: asked(count)[0], low, high)
+    if keep_at is None:
+        line = "no count by then would make leaving it alone the better course"
+        return msgspec.structs.replace(wait, lines=[line])
+    below = _first_count(lambda count: asked(count)[1], low, keep_at)
+    below = keep_at if below is None else below
+    if keep_at == low:
+        line = "whatever the count is then, leaving it stays the better course"
+    elif below == low:
+        line = f"{keep_at} or more then: leave it; fewer: count once more"
+    elif below == keep_at:
+        line = f"{keep_at} or more then: leave it; fewer: sow again, or into the gaps"
+    else:
+        line = (
+            f"{keep_at} or more then: leave it; under {below}: sow again, or into the gaps; between: count "
+            "once more"
+        )
+    return msgspec.structs.replace(
+        wait, keep_at=keep_at, sow_again_below=below if below > low else None, lines=[line]
+    )
+
+
+def _first_count(holds: Callable[[int], bool], low: int, high: int) -> int | None:
+    """First count at which something holds that holds for all larger ones; None where it never does."""
+    if not holds(high):
+        return None
+    if holds(low):
+        return low
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if holds(middle) else (middle, high)
+    return high
 
 
 def _option_odds(weighing: Weighing, chance: Floats) -> tuple[Odds, list[float]]:
@@ -137,34 +194,22 @@ def _wait(weighing: Weighing, leave: Floats) -> AgainOption:
     case = weighing.case
     day = weighing.recount_day()
     again, again_chance = weighing.again(day)
-    keep_at, below = weighing.turning_counts(day, again_chance)
     # a recount keeps the door open: where too few come, the row is sown again then
     late = _later(weighing, again)
     stay = leave * weighing.standing_picked
-    chance = stay + (1.0 - leave) * again_chance if keep_at is not None else stay
-    fallback = (1.0 - leave) * again_chance if keep_at is not None else np.zeros_like(stay)
-    worth = _worth(stay, 0, 0.0) + float(fallback.mean()) * (1.0 - LATE_COST_PER_DAY * max(late or 0, 0))
-    worth -= SEED_AND_HOUR_COST * float((1.0 - leave).mean())
+    fallback = (1.0 - leave) * again_chance
+    worth = _worth(stay, 0, 0.0) + _worth(fallback, late, SEED_AND_HOUR_COST * float((1.0 - leave).mean()))
     odds, by_year = _option_odds(weighing, stay)
     on = as_date(case.ground.dates[day])
-    lines = []
-    if keep_at is None:
-        lines.append("no count by then would make leaving it the better course")
-    elif below is None:
-        lines.append("whatever the count is then, leaving it stays the better course")
-    else:
-        lines.append(f"{keep_at} or more then: keep it; fewer: sow again")
     return AgainOption(
         act="wait",
         title=f"Wait and count again on {_day_words(on)}",
         means="left alone, enough plants that get there",
         odds=odds,
         by_year=by_year,
-        worth=round(min(worth, float(chance.mean())), 4),
-        lines=lines,
+        worth=round(worth, 4),
+        lines=[],
         recount_on=on,
-        keep_at=keep_at,
-        sow_again_below=below,
         ready=_ready(weighing.course),
     )
 

@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 
 from spadework.advice.last_day import last_day_at
-from spadework.advice.odds import DateOdds, Odds, as_date, date_odds, joined, odds_of, thin_note
+from spadework.advice.odds import DateOdds, Odds, as_date, date_odds, joined, odds_of
 from spadework.advice.ready_odds import lost_first, usual_way
 from spadework.advice.stand import full_stand_chance
 from spadework.advice.weigh_sow import sow_course
@@ -189,5 +189,5 @@ def weigh_fits(
             fit.crop for fit in fits if fit.overall.chance < place.accepted and fit.last_day is None
         ),
         assumptions=assumptions,
-        note=joined([*notes, thin_note(int(place.ground.years.made.size))]),
+        note=joined([*notes]),
     )

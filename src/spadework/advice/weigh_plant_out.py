@@ -20,7 +20,6 @@ from spadework.advice.odds import (
     date_odds,
     joined,
     odds_of,
-    thin_note,
 )
 from spadework.clock.course import Course, set_out
 from spadework.clock.cover import FLEECE, under_cover
@@ -118,7 +117,6 @@ def weigh_plant_out(
         days[0] + 150,
         accepted,
     )
-    made = ground.years.made
     return PlantAnswer(
         question="plant out",
         crop=crop,
@@ -128,11 +126,11 @@ def weigh_plant_out(
         reason=_reason(options[0], best, verdict),
         options=options,
         accepted=accepted,
-        last_day_that_pays=None if last is None else as_date(ground.dates[last]),
+        last_day_that_pays=None if last is None or verdict == "too late" else as_date(ground.dates[last]),
         facts=_facts(sheet),
         assumptions=assumptions,
         cautions=cautions_of(sheet),
-        note=joined([*notes, thin_note(int(made.size))]),
+        note=joined([*notes]),
     )
 
 

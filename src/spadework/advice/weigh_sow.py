@@ -20,7 +20,6 @@ from spadework.advice.odds import (
     date_odds,
     joined,
     odds_of,
-    thin_note,
 )
 from spadework.advice.ready_odds import lost_first, median_emergence_chance
 from spadework.advice.risks import Risk, sowing_risks
@@ -98,7 +97,7 @@ def weigh_day(sheet: Sheet, ground: Ground, day: int, way: str, sowing: Sowing) 
         emergence = None
     else:
         stand = full_stand_chance(sheet, course.sprout, day, sowing.germination)
-        risks = sowing_risks(sheet, ground, course.sprout, day)
+        risks = sowing_risks(sheet, ground, course.sprout, day, watered=sowing.watered)
         emergence = date_odds(median_emergence_chance(course), ground.dates, made)
     picked = course.picked[:, -1]
     overall = stand * picked
@@ -169,7 +168,6 @@ def weigh_sow(
         verdict = "wait"
         chosen = next((option for option in options if option.day >= open_day(window, today)), options[-1])
     worthwhile = [option for option in options if option.overall.chance >= max(POOR, best - 2 * SLACK)]
-    made = ground.years.made
     return SowAnswer(
         question="sow",
         crop=crop,
@@ -187,7 +185,7 @@ def weigh_sow(
         facts=_facts(sheet, options[0]),
         assumptions=assumptions,
         cautions=cautions_of(sheet),
-        note=joined([*notes, thin_note(int(made.size))]),
+        note=joined([*notes]),
     )
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from spadework.clock.ground import Ground
 from spadework.clock.normal import log_normal_share
-from spadework.clock.tables import cold_side, emergence_law, heat_side_table, warmth_table
+from spadework.clock.tables import cold_side, heat_side_table, warmth_table
 from spadework.crops.sheet import Sheet
 from spadework.science.emergence import requirement_cd, rot_survival, wet_gate
 from spadework.types import Floats, Ints
@@ -80,7 +80,7 @@ def first_reaching(running: Floats, level: float) -> Ints:
 def field_requirement_cd(sheet: Sheet, depth_mm: float | None) -> float:
     """Warmth from sowing to half up in a garden bed [degC d], at a depth (the sheet's own by default)."""
     depth = sheet.sowing.depth_mm.value if depth_mm is None else depth_mm
-    return float(requirement_cd(emergence_law(sheet), depth)) * sheet.emergence.field_sum_factor.value
+    return float(requirement_cd(sheet.emergence.law(), depth)) * sheet.emergence.field_sum_factor.value
 
 
 def able_share(sheet: Sheet, germination: float | None) -> float:
@@ -111,7 +111,7 @@ def sprout(sheet: Sheet, ground: Ground, sowing: Sowing) -> Sprout:
     temperature as the published percent table has it: the cold side by the mean over the days to emergence,
     the heat side over the daily wave. Rain alone (`watered` false) adds the moisture gate.
     """
-    law = emergence_law(sheet)
+    law = sheet.emergence.law()
     depth_mm = sheet.sowing.depth_mm.value if sowing.depth_mm is None else sowing.depth_mm
     mean = ground.soil_mean_c
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from spadework.crops.sheet import Sheet, Value
+from spadework.crops.sheet import Value
 from spadework.science import development
 from spadework.science.emergence import EmergenceLaw, percent_normal, warmth_c
 from spadework.science.response import ResponseTable, response_table
@@ -15,24 +15,6 @@ from spadework.types import Floats
 
 _NEVER_C = 200.0
 """A temperature no soil reaches: takes one side of the percent law away [degC]."""
-
-
-def emergence_law(sheet: Sheet) -> EmergenceLaw:
-    """The emergence law with a sheet's own parameters."""
-    section = sheet.emergence
-    return EmergenceLaw(
-        base_c=section.base_c.value,
-        sum_cd=section.sum_cd.value,
-        optimum_c=section.optimum_c.value,
-        shoulder_c=section.shoulder_c.value,
-        ceiling_c=section.ceiling_c.value,
-        best_pct=section.best_pct.value,
-        cold_half_c=section.cold_half_c.value,
-        cold_width_c=section.cold_width_c.value,
-        heat_half_c=section.heat_half_c.value,
-        heat_width_c=section.heat_width_c.value,
-        depth_cost_cd_mm=section.depth_cost_cd_mm.value,
-    )
 
 
 @lru_cache(maxsize=256)

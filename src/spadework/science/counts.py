@@ -144,6 +144,11 @@ class Belief:
     too_early: bool
 
     @property
+    def real_loss(self) -> bool:
+        """Whether seedlings have gone, beyond a slip in counting."""
+        return self.lost > max(1.0, _SLACK_SHARE * self.emerged)
+
+    @property
     def mean_able_share(self) -> float:
         """Expected able share of the sowing."""
         return float(self.weight.sum(axis=0) @ self.able_share)

@@ -33,12 +33,11 @@ def _round(value: float, places: int = 4) -> float:
 
 
 def _emergence_days(given: Given) -> Result:
-    from spadework.clock.tables import emergence_law
     from spadework.crops.loader import load_sheet
     from spadework.science.emergence import emergence_at
 
     found = emergence_at(
-        _number(given, "soil_c"), emergence_law(load_sheet(str(given["crop"]))), _number(given, "depth_mm")
+        _number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law(), _number(given, "depth_mm")
     )
     return {
         "days": None if found.median_days is None else _round(found.median_days, 2),
@@ -48,13 +47,12 @@ def _emergence_days(given: Given) -> Result:
 
 
 def _emergence_percent(given: Given) -> Result:
-    from spadework.clock.tables import emergence_law
     from spadework.crops.loader import load_sheet
     from spadework.science.emergence import percent_normal
 
     return {
         "percent": _round(
-            float(percent_normal(_number(given, "soil_c"), emergence_law(load_sheet(str(given["crop"]))))), 1
+            float(percent_normal(_number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law())), 1
         )
     }
 

@@ -7,7 +7,7 @@ from datetime import date
 import numpy as np
 import pytest
 
-from spadework.advice.odds import date_odds, joined, odds_of, thin_note
+from spadework.advice.odds import date_odds, joined, odds_of
 from spadework.science.frost import weibull_quantiles
 
 
@@ -90,7 +90,5 @@ def test_chances_within_a_year_are_pooled() -> None:
     assert found.q50 == date(2026, 5, 31)
 
 
-def test_few_years_are_said_to_be_few() -> None:
-    assert "7 past years" in thin_note(7)
-    assert thin_note(15) == ""
+def test_notes_are_joined_once_each() -> None:
     assert joined(["a", "", "b", "a"]) == "a b"

@@ -14,7 +14,6 @@ from spadework.advice.again_belief import Case, Weighing, wanted_by_default
 from spadework.advice.weigh_again import weigh_again
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing
-from spadework.clock.tables import emergence_law
 from spadework.crops.loader import load_sheet
 from spadework.crops.overrides import apply_overrides
 from spadework.crops.sheet import Sheet
@@ -52,7 +51,7 @@ def carrot() -> Sheet:
 def even(soil_c: float) -> float:
     """The even soil that gives the straight line's warmth at a temperature: our base is a soft one."""
     temps = np.arange(0.0, 25.0, 0.01)
-    return float(np.interp(soil_c - 2.1, warmth_c(temps, emergence_law(carrot())), temps))
+    return float(np.interp(soil_c - 2.1, warmth_c(temps, carrot().emergence.law()), temps))
 
 
 def place(soil_c: float, *, then_c: float = 16.0) -> Ground:
@@ -166,7 +165,6 @@ def test_a_falling_count_is_loss_and_not_lateness() -> None:
     assert fallen.failed_chance < 0.1 < ask(case_of(12.0)).failed_chance
 
 
-@pytest.mark.xfail(reason="a slip of one seedling in counting is told as a loss", strict=True)
 def test_a_slip_of_one_in_counting_is_no_loss() -> None:
     found = ask(case_of(12.0, [(10, 40), (DAY, 39)]))
     assert "eaten" not in [cause.name for cause in found.causes]
@@ -208,7 +206,7 @@ def test_at_the_count_named_the_row_is_kept(soil_c: float) -> None:
     wait = option(ask(case), "wait")
     assert wait.recount_on is not None
     assert wait.keep_at is not None
-    assert wait.sow_again_below == wait.keep_at
+    assert wait.sow_again_below is None or wait.sow_again_below <= wait.keep_at
     assert UP < wait.keep_at <= case.wanted
     day = (wait.recount_on - SOWN).days
     assert 3 <= day - DAY <= 14
@@ -223,11 +221,6 @@ def test_at_the_count_named_the_row_is_kept(soil_c: float) -> None:
     assert left < again - cost + 1e-4
 
 
-@pytest.mark.xfail(
-    reason="the count below which to sow again leaves out filling gaps and waiting once more, so asked again "
-    "with one seedling fewer the answer is still to wait",
-    strict=True,
-)
 @pytest.mark.parametrize("soil_c", [8.0, 10.0])
 def test_below_the_count_named_the_row_is_not_kept(soil_c: float) -> None:
     case = case_of(soil_c)
@@ -235,7 +228,10 @@ def test_below_the_count_named_the_row_is_not_kept(soil_c: float) -> None:
     assert wait.recount_on is not None
     assert wait.sow_again_below is not None
     day = (wait.recount_on - SOWN).days
-    assert ask(case_of(soil_c, [(DAY, UP), (day, wait.sow_again_below - 1)])).verdict == "sow again"
+    assert ask(case_of(soil_c, [(DAY, UP), (day, wait.sow_again_below - 1)])).verdict in (
+        "sow again",
+        "fill gaps",
+    )
 
 
 def test_a_full_row_is_left_alone() -> None:

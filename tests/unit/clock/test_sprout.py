@@ -9,7 +9,6 @@ import pytest
 
 from grounds import champion_ground, soil_ground
 from spadework.clock.sprout import Sowing, able_share, field_requirement_cd, sprout
-from spadework.clock.tables import emergence_law
 from spadework.crops.loader import all_sheets, load_sheet
 from spadework.crops.overrides import apply_overrides
 from spadework.science.emergence import emergence_at
@@ -30,7 +29,7 @@ def test_warmer_soil_never_delays_up_to_the_optimum(crop: str) -> None:
 def test_even_soil_agrees_with_the_plain_law(crop: str) -> None:
     sheet = apply_overrides(load_sheet(crop), {"emergence.field_sum_factor": 1.0}, "test")
     for soil_c in (12.0, 16.0, 20.0):
-        plain = emergence_at(soil_c, emergence_law(sheet), 13.0).median_days
+        plain = emergence_at(soil_c, sheet.emergence.law(), 13.0).median_days
         assert plain is not None
         ground = soil_ground(soil_c)
         sprouted = sprout(sheet, ground, Sowing(0, depth_mm=13.0))
