@@ -127,7 +127,7 @@ class Weighing:
         days = np.arange(self.case.today + RECOUNT_FIRST, min(self.case.today + RECOUNT_LAST, last) + 1)
         if days.size == 0:
             return last
-        mean = np.array([float(self.belief.coming(self.progress[:, day]).mean_count.mean()) for day in days])
+        mean = self.belief.coming(self.progress[:, days].mean(axis=0)).mean_count
         total = float(self.belief.coming(self.final).mean_count.mean())
         if total < 0.5:
             return int(days[0])
