@@ -41,6 +41,10 @@ class GardenError(SpadeworkError):
     """The garden folder is missing, incomplete or not writable."""
 
 
+class FetchError(SpadeworkError):
+    """A weather service could not be reached, or refused to answer. Nothing was changed."""
+
+
 @dataclass(frozen=True)
 class Fault:
     """One thing wrong in a file: where, what was found, what is allowed, what to do."""

@@ -43,6 +43,14 @@ weather.command(
 weather.command(
     "spadework.faces.cli.garden:weather_show", name="show", help="What the record holds, and what is missing."
 )
+weather.command(
+    "spadework.faces.cli.fetch:weather_fetch",
+    name="fetch",
+    help="Fetch the forecast, or past years, for the garden's coordinates.\n\n"
+    "Asks Open-Meteo, and only now; sends the rounded coordinates and nothing else. Days your own station "
+    "knows are never changed. Weather data by Open-Meteo.com, licence CC BY 4.0; its free service is for "
+    "non-commercial use only. [fetch] in garden.toml switches it off or names another host.",
+)
 odds.command("spadework.faces.cli.odds:frost", name="frost", help="When frost ends and returns here.")
 odds.command(
     "spadework.faces.cli.odds:ready",
