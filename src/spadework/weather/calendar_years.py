@@ -12,7 +12,14 @@ from spadework.errors import RecordError
 from spadework.types import Bools, Floats
 from spadework.weather.made_years import NOTHING_TOLD, Climate, top_up
 from spadework.weather.series import Series, as_day
-from spadework.weather.year_rules import ADD_OR_TELL, FEWEST_YEARS, FILLED_DAYS_ALLOWED, THIN_YEARS, counted
+from spadework.weather.year_rules import (
+    ADD_OR_TELL,
+    FEWEST_YEARS,
+    FILLED_DAYS_ALLOWED,
+    THIN_YEARS,
+    counted,
+    no_weather,
+)
 
 _A_DAY = np.timedelta64(1, "D")
 
@@ -118,10 +125,10 @@ def calendar_years(
     if last is not None:
         rows, labels = rows[-last:], labels[-last:]
     if len(labels) < FEWEST_YEARS and more is None:
+        if series is None:
+            raise no_weather()
         raise RecordError(
-            f"The record has {counted(len(labels), 'complete year')} up to {limit}."
-            if series is not None
-            else "There is no weather record.",
+            f"The record has {counted(len(labels), 'complete year')} up to {limit}.",
             f"At least {FEWEST_YEARS} are needed: {ADD_OR_TELL}",
         )
     index = np.asarray(rows, dtype=np.int64).reshape(-1, 365)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from spadework.errors import RecordError
+
 FEWEST_YEARS: Final = 4
 """With fewer past years no odds are given. Common practice, no source."""
 
@@ -26,3 +28,11 @@ ADD_OR_TELL: Final = "add a longer record, or tell twelve monthly normals (spade
 def counted(number: int, what: str) -> str:
     """A number with its noun: no years, 1 year, 3 years."""
     return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
+
+
+def no_weather() -> RecordError:
+    """What is raised where a garden has neither record nor normals."""
+    return RecordError(
+        "This garden has no weather yet.",
+        "Add a record (spadework weather add FILE), or tell twelve monthly normals (spadework tell normals).",
+    )

@@ -15,7 +15,14 @@ from spadework.weather.calendar_years import CalendarYears, calendar_years
 from spadework.weather.fill import same_day
 from spadework.weather.made_years import NOTHING_TOLD, Climate, TopUp, led_in, top_up
 from spadework.weather.series import Series, as_day
-from spadework.weather.year_rules import ADD_OR_TELL, FEWEST_YEARS, FILLED_DAYS_ALLOWED, THIN_YEARS, counted
+from spadework.weather.year_rules import (
+    ADD_OR_TELL,
+    FEWEST_YEARS,
+    FILLED_DAYS_ALLOWED,
+    THIN_YEARS,
+    counted,
+    no_weather,
+)
 
 __all__ = ["CalendarYears", "Climate", "Years", "build_years", "calendar_years"]
 
@@ -188,11 +195,7 @@ def _without_record(
     """Made years alone."""
     more = top_up(None, climate, 0, now, last)
     if more is None:
-        raise RecordError(
-            "This garden has no weather yet.",
-            "Add a record (spadework weather add FILE), or tell twelve monthly normals"
-            " (spadework tell normals).",
-        )
+        raise no_weather()
     rows = more.from_day(start, days)
     unseen = f" Nothing of the days up to {now} was seen." if start <= now else ""
     return Years(
