@@ -19,7 +19,8 @@ app = App(
 odds = App(name="odds", help="Odds of frost, and of the day a crop is ready.")
 weigh = App(name="weigh", help="A decision set side by side: each option with its odds.")
 weather = App(name="weather", help="The garden's weather record.")
-for group in (odds, weigh, weather):
+tell = App(name="tell", help="Tell the garden in a line what is known of its weather.")
+for group in (odds, weigh, weather, tell):
     app.command(group)
 
 app.command(
@@ -50,6 +51,11 @@ weather.command(
     "Asks Open-Meteo, and only now; sends the rounded coordinates and nothing else. Days your own station "
     "knows are never changed. Weather data by Open-Meteo.com, licence CC BY 4.0; its free service is for "
     "non-commercial use only. [fetch] in garden.toml switches it off or names another host.",
+)
+tell.command(
+    "spadework.faces.cli.normals:tell_normals",
+    name="normals",
+    help="Twelve monthly normals: what a garden without a long record is answered from.",
 )
 odds.command("spadework.faces.cli.odds:frost", name="frost", help="When frost ends and returns here.")
 odds.command(
