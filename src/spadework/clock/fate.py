@@ -94,8 +94,13 @@ def frost_survival(
         deviates, weights = hermite(SMOOTH_NODES) if fixed_sd <= night_sd else equal_shares(STEEP_NODES)
     alive = np.ones((weights.size, *tmin_c.shape))
     margin = tmin_c + mean_drop + site_offset_c - threshold
-    risky = (margin < _FAR_SDS * np.hypot(fixed_sd, night_sd)) & (way >= 0.0)
-    nights = np.flatnonzero(risky)
+    far = _FAR_SDS * float(np.hypot(fixed_sd, night_sd))
+    standing = way >= 0.0
+    # nothing outlives a night this far below: the winter behind it need not be worked out
+    deadly = np.logical_or.accumulate((margin < -far - np.abs(deviates).max() * fixed_sd) & standing, axis=-1)
+    before = ~deadly
+    before[:, 1:] |= ~deadly[:, :-1]
+    nights = np.flatnonzero((margin < far) & standing & before)
     if nights.size:
         at_risk = margin.ravel()[nights] + deviates[:, None] * fixed_sd
         alive.reshape(weights.size, -1)[:, nights] = normal_share(at_risk / night_sd)
