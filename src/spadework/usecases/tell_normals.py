@@ -10,18 +10,18 @@ from typing import Final
 import msgspec
 import numpy as np
 
+from spadework.advice.frost_odds import FrostAnswer
 from spadework.errors import GardenError, ParameterError
 from spadework.garden.site import Site
 from spadework.garden.told import MonthlyNormals, Told
-from spadework.science import frost
 from spadework.store.told_file import new_key
 from spadework.types import Floats
+from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.setting import open_setting
 from spadework.weather.climates import climate_kind
 from spadework.weather.normals import told_normals
 from spadework.weather.read.normals_table import read_normals_table, read_row
 from spadework.weather.series import Series
-from spadework.weather.years import CalendarYears
 
 HALVES_PART_DEG: Final = 20.0
 """From here on summer's side of the year is beyond doubt. Class: common-practice."""
@@ -29,10 +29,13 @@ HALVES_PART_DEG: Final = 20.0
 SEASONS_PART_CDELTA: Final = 3.0
 """January and July this far apart tell which half of the earth a table is from. Class: common-practice."""
 
-RECORD_APART_CDELTA: Final = 4.0
-"""A month told this far from the garden's own record is pointed out. Class: common-practice."""
+MONTH_APART_CDELTA, YEAR_APART_CDELTA = 4.0, 2.5
+"""A month, or the mean of all, told this far from the garden's own record is asked about: a month of four
+years strays by about 1 °C, so it is rather another place. Class: common-practice."""
 
-_SPRING_DAYS: Final = 196
+MONTH_DAYS_COMPARED: Final = 110
+"""Fewer days of a month in the record, about four years, are not held against what was told."""
+
 _MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -40,9 +43,9 @@ class FreezeShown(msgspec.Struct, frozen=True, kw_only=True):
     """Last or first night at or below 0 °C in the years questions are answered from."""
 
     which: str
-    early: date
-    middle: date
-    late: date
+    early: date | None
+    middle: date | None
+    late: date | None
 
 
 class NormalsTold(msgspec.Struct, frozen=True, kw_only=True):
@@ -50,6 +53,10 @@ class NormalsTold(msgspec.Struct, frozen=True, kw_only=True):
 
     Parameters
     ----------
+    stored : bool
+        False while doubts stand and the person is not sure.
+    doubts : list of str
+        Where the garden's own record says something else, with both values.
     climate : str
         Whose daily spread is borrowed.
     climate_named : bool
@@ -65,6 +72,8 @@ class NormalsTold(msgspec.Struct, frozen=True, kw_only=True):
 
     question: str
     today: date
+    stored: bool
+    doubts: list[str]
     key: str
     source: str
     tmin_c: list[float]
@@ -133,7 +142,9 @@ def normals_from_file(path: Path, climate: str) -> MonthlyNormals:
     )
 
 
-def tell_normals(garden: Path, today: date, fact: MonthlyNormals, source: str) -> NormalsTold:
+def tell_normals(
+    garden: Path, today: date, fact: MonthlyNormals, source: str, *, sure: bool = False
+) -> NormalsTold:
     """Keep normals; they take the place of those told before.
 
     Parameters
@@ -143,6 +154,8 @@ def tell_normals(garden: Path, today: date, fact: MonthlyNormals, source: str) -
     fact : MonthlyNormals
     source : str
         Who says it.
+    sure : bool
+        Keep them although the garden's own record says something else.
 
     Raises
     ------
@@ -153,29 +166,30 @@ def tell_normals(garden: Path, today: date, fact: MonthlyNormals, source: str) -
     setting = open_setting(garden, today)
     site = setting.site
     normals = told_normals(
-        site.name,
-        fact.tmin_c,
-        fact.tmax_c,
-        fact.rain_mm,
-        fact.wet_days,
-        fact.climate,
-        south=site.south,
+        site.name, fact.tmin_c, fact.tmax_c, fact.rain_mm, fact.wet_days, fact.climate, south=site.south
     )
     _check_half(site, (normals.tmin_c + normals.tmax_c) / 2.0)
     older = [entry for entry in setting.told if isinstance(entry.fact, MonthlyNormals)]
     same = [entry for entry in older if entry.fact == fact and entry.source == source]
     entry = same[-1] if same else Told(key=new_key(), told_on=today, source=source, fact=fact)
-    setting.folder.tell(entry)
-    replaced = [old.key for old in older if old.key != entry.key]
-    for key in replaced:
-        setting.folder.withdraw(key, today)
-    setting = open_setting(garden, today)
-    whole = setting.calendar()
-    record = setting.weather()
+    doubts = [] if same else _apart(setting.weather(), normals.tmin_c, normals.tmax_c)
+    stored = sure or not doubts
+    replaced = [old.key for old in older if old.key != entry.key] if stored else []
+    freezes: list[FreezeShown] = []
+    years = made_years = 0
+    note = ""
+    if stored:
+        setting.folder.tell(entry)
+        for key in replaced:
+            setting.folder.withdraw(key, today)
+        frost = ask_frost(garden, today)
+        freezes, years, made_years, note = _freezes(frost), frost.years, frost.made_years, frost.note
     return NormalsTold(
         question="tell normals",
         today=today,
-        key=entry.key,
+        stored=stored,
+        doubts=doubts,
+        key=entry.key if stored else "",
         source=source,
         tmin_c=_shown(normals.tmin_c),
         tmax_c=_shown(normals.tmax_c),
@@ -185,12 +199,12 @@ def tell_normals(garden: Path, today: date, fact: MonthlyNormals, source: str) -
         climate_named=bool(fact.climate),
         tmin_sd_c=_shown(normals.tmin_sd_c),
         tmax_sd_c=_shown(normals.tmax_sd_c),
-        used=normals.basis in whole.note,
-        years=whole.count,
-        made_years=int(whole.made.sum()),
+        used=made_years > 0,
+        years=years,
+        made_years=made_years,
         replaced=len(replaced),
-        freezes=_freezes(whole, today),
-        notes=[*([whole.note] if whole.note else []), *_apart(record, normals.tmin_c, normals.tmax_c)],
+        freezes=freezes,
+        notes=[note] if note else [],
     )
 
 
@@ -211,42 +225,37 @@ def _check_half(site: Site, mean_c: Floats) -> None:
 
 
 def _apart(record: Series | None, tmin_c: Floats, tmax_c: Floats) -> list[str]:
-    """Months in which the garden's own record and the told normals are far apart, with both values."""
+    """Where the garden's own record and the told normals are far apart, with both values."""
     if record is None:
         return []
     month = record.dates.astype("datetime64[M]").astype(np.int64) % 12
     mean = (record.tmin_c + record.tmax_c) / 2.0
-    notes = []
+    seen, said, doubts = [], [], []
     for number, name in enumerate(_MONTHS):
         own = mean[(month == number) & record.measured_days()]
-        told = float(tmin_c[number] + tmax_c[number]) / 2.0
-        if own.size >= 28 and abs(float(own.mean()) - told) > RECORD_APART_CDELTA:
-            notes.append(f"{name}: told a mean of {told:.1f} °C, the record has {float(own.mean()):.1f} °C.")
-    return notes
-
-
-def _freezes(whole: CalendarYears, today: date) -> list[FreezeShown]:
-    """Early, middle and late tenth of the last spring and the first autumn freeze."""
-    spring, autumn = whole.tmin_c[:, :_SPRING_DAYS], whole.tmin_c[:, _SPRING_DAYS:]
-    shown = []
-    for which, days, first in (
-        ("last in spring", frost.last_day_at_or_below(spring, 0.0), 0),
-        ("first in autumn", frost.first_day_at_or_below(autumn, 0.0), _SPRING_DAYS),
-    ):
-        known = days[days >= 0] + first
-        if known.size <= whole.count / 2:
+        if own.size < MONTH_DAYS_COMPARED:
             continue
-        columns = frost.weibull_quantiles(known.astype(np.float64), np.array([0.1, 0.5, 0.9]))
-        early, middle, late = (_date(whole, round(float(column)), today) for column in columns)
-        shown.append(FreezeShown(which=which, early=early, middle=middle, late=late))
-    return shown
+        seen.append(float(own.mean()))
+        said.append(float(tmin_c[number] + tmax_c[number]) / 2.0)
+        if abs(seen[-1] - said[-1]) > MONTH_APART_CDELTA:
+            doubts.append(f"{name}: told a mean of {said[-1]:.1f} °C, the record has {seen[-1]:.1f} °C.")
+    if seen and not doubts and abs(float(np.mean(seen)) - float(np.mean(said))) > YEAR_APART_CDELTA:
+        doubts.append(
+            f"Over the year told a mean of {np.mean(said):.1f} °C, the record has {np.mean(seen):.1f} °C."
+        )
+    return doubts
 
 
-def _date(whole: CalendarYears, column: int, today: date) -> date:
-    season = today.year - 1 if whole.south and today.month < 7 else today.year
-    found = whole.day(column, season).astype("datetime64[D]").item()
-    assert isinstance(found, date)
-    return found
+def _freezes(found: FrostAnswer) -> list[FreezeShown]:
+    """Early, middle and late day of the last spring and the first autumn freeze at the thermometer."""
+    shelter = found.dates[0]
+    return [
+        FreezeShown(which=which, early=odds.q10, middle=odds.q50, late=odds.q90)
+        for which, odds in (
+            ("last in spring", shelter.last_spring),
+            ("first in autumn", shelter.first_autumn),
+        )
+    ]
 
 
 def _shown(values: Floats | Sequence[float]) -> list[float]:

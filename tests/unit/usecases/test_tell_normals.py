@@ -75,12 +75,27 @@ def test_a_named_climate_wins_over_the_numbers(garden: GardenFolder) -> None:
     assert (found.climate, found.climate_named, found.tmin_sd_c[0]) == ("continental", True, 5.1)
 
 
-def test_a_long_record_does_not_need_them_and_differences_are_shown(tmp_path: Path) -> None:
+def test_a_long_record_does_not_need_them(tmp_path: Path) -> None:
     garden = create(tmp_path, Site("Champion", 40.4, -101.7, 1000.0))
     garden.add_weather(ReadResult(champion_series(), "champion.csv", "table"))
-    found = tell_normals(garden.path, date(2018, 12, 31), fact_of("norfolk"), "told")
-    assert (found.used, found.made_years) == (False, 0)
-    assert any(note.startswith("Jul: told a mean of 16.9 °C, the record has 23.6 °C") for note in found.notes)
+    found = tell_normals(garden.path, date(2018, 12, 31), fact_of("champion"), "told")
+    assert (found.stored, found.used, found.made_years, found.doubts) == (True, False, 0, [])
+
+
+def test_normals_that_the_record_contradicts_are_asked_about(tmp_path: Path) -> None:
+    garden = create(tmp_path, Site("Champion", 40.4, -101.7, 1000.0))
+    short = champion_series().between(date(2012, 1, 1), date(2018, 12, 31))
+    garden.add_weather(ReadResult(short, "champion.csv", "table"))
+    today = date(2018, 12, 31)
+    found = tell_normals(garden.path, today, fact_of("norfolk"), "told")
+    assert (found.stored, garden.told(today)) == (False, ())
+    assert any(d.startswith("Jul: told a mean of 16.9 °C, the record has 23.") for d in found.doubts)
+    sure = tell_normals(garden.path, today, fact_of("norfolk"), "told", sure=True)
+    assert (sure.stored, sure.used, len(garden.told(today))) == (True, True, 1)
+    warm = replace(fact_of("champion"), tmax_c=tuple(v + 6 for v in fact_of("champion").tmax_c))
+    doubted = tell_normals(garden.path, today, warm, "told")
+    assert doubted.doubts
+    assert doubted.doubts[0].startswith("Over the year told a mean of 12.7 °C, the record has 10.1 °C")
 
 
 def test_normals_of_the_other_half_of_the_earth_are_refused(garden: GardenFolder, tmp_path: Path) -> None:

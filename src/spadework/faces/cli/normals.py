@@ -31,6 +31,9 @@ def tell_normals(
     ] = "",
     file: Annotated[Path | None, Parameter(help="A table instead: twelve rows of tmin, tmax, rain.")] = None,
     source: Annotated[str, Parameter(help="Where the numbers are from.")] = "told",
+    sure: Annotated[
+        bool, Parameter(negative="", help="Keep them although the garden's own record says something else.")
+    ] = False,
     common: Common | None = None,
 ) -> None:
     """Tell twelve monthly normals: what a garden without a long record is answered from."""
@@ -45,10 +48,16 @@ def tell_normals(
     fact = (
         normals_from_rows(tmin, tmax, rain, wet_days, kind) if file is None else normals_from_file(file, kind)
     )
-    found = keep(common.garden, common.day, fact, source)
+    found = keep(common.garden, common.day, fact, source, sure=sure)
 
     def tell() -> None:
         voice = voice_of(common)
+        if not found.stored:
+            print("Not kept yet: the garden's own record says something else.")
+            for doubt in found.doubts:
+                print(wrapped(doubt, 2, "· "))
+            print(wrapped("If the record is wrong or of another place, tell them again with --sure."))
+            return
         if found.used:
             print(
                 wrapped(
@@ -87,6 +96,8 @@ def tell_normals(
             )
         )
         for freeze in found.freezes:
+            if freeze.middle is None:
+                continue
             early, middle, late = (
                 voice.calendar_day(day) for day in (freeze.early, freeze.middle, freeze.late)
             )
