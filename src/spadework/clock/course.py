@@ -24,6 +24,9 @@ RAISED_PACE = 0.5
 """Share of a best day that plants raised under cover gain in a day from sowing, in leaves and height: cool
 nights, and the days to emergence. Source: memory."""
 
+TENDER_DAYS = 14
+"""Days after setting out in which cold wind checks a plant [d]. Source: common-practice."""
+
 
 @dataclass(frozen=True, eq=False)
 class Course:
@@ -235,6 +238,9 @@ class Course:
         if self.start == "set-out":
             since = np.clip(np.arange(lost.shape[1]) - self.start_day + 1, 0, None)
             lost = lost + np.minimum(since, self._set_out_check)
+            if ground.years.wind_m_s is not None:
+                blown = development.cold_wind_check(ground.air_mean_c, ground.years.wind_m_s)
+                lost = lost + np.cumsum(np.where((since > 0) & (since <= TENDER_DAYS), blown, 0.0), axis=-1)
         return lost
 
     # -- together ------------------------------------------------------------

@@ -15,6 +15,9 @@ from spadework.errors import ParameterError
 from spadework.science.response import response_table
 from spadework.types import Floats, Ints
 
+COLD_WIND_BELOW_C, COLD_WIND_M_S, COLD_WIND_LOSS = 12.0, 5.0, 0.5
+"""Cold wind: daily mean below [degC], wind above [m s-1], share of a day's growth lost. Source: memory."""
+
 FULL_LIGHT_H, LEAST_LIGHT_H = 11.0, 9.0
 """Day lengths [h] at which short days begin to slow growth, and slow it most. Source: common-practice."""
 
@@ -342,3 +345,32 @@ def chilled_share_of_day(tmin_c: ArrayLike, tmax_c: ArrayLike, limit_c: float) -
     share = np.where(half == 0.0, (low < limit_c).astype(np.float64), 1.0 - np.arccos(place) / np.pi)
     known: Floats = np.where(np.isnan(half), np.nan, share)
     return known
+
+
+def cold_wind_check(mean_c: ArrayLike, wind_m_s: ArrayLike) -> Floats:
+    """Share of a day's growth that cold wind takes from a plant newly set out.
+
+    Parameters
+    ----------
+    mean_c : array, shape (..., day)  [degC]
+        Daily mean of the air.
+    wind_m_s : array, shape (..., day)  [m s-1]
+        Daily mean wind at 2 m. NaN where it is not known.
+
+    Returns
+    -------
+    array, broadcast shape
+        `COLD_WIND_LOSS` on cold windy days, else 0; 0 where the wind is not known.
+
+    Notes
+    -----
+    Says nothing of plants once they have rooted, nor of beds behind a hedge.
+
+    Source
+    ------
+    common-practice: new plants stand still in cold wind; its limits and size: memory.
+    """
+    cold = np.asarray(mean_c, dtype=np.float64) < COLD_WIND_BELOW_C
+    windy = np.nan_to_num(np.asarray(wind_m_s, dtype=np.float64), nan=0.0) > COLD_WIND_M_S
+    lost: Floats = np.where(cold & windy, COLD_WIND_LOSS, 0.0)
+    return lost

@@ -98,3 +98,8 @@ def test_chilled_share_of_a_day() -> None:
     assert float(development.chilled_share_of_day(-5.0, 15.0, 8.0)) == pytest.approx(
         (wave < 8.0).mean(), abs=1e-3
     )
+
+
+def test_cold_wind_takes_growth_only_where_it_is_both_cold_and_windy() -> None:
+    lost = development.cold_wind_check([8.0, 8.0, 18.0, 8.0], [7.0, 2.0, 7.0, np.nan])
+    assert lost.tolist() == [0.5, 0.0, 0.0, 0.0]
