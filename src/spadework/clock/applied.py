@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from typing import Literal
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+Kind = Literal["forecast", "soil", "warmth", "frost-table", "minimum"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,24 +26,11 @@ class Applied:
     text : str
         What was told and what it did, with any reduction shown. Metric, day before month; differences of
         temperature are said in "degrees", temperatures in "°C".
+    kind : str
+        Kind of fact.
     facts : tuple of AppliedFact
     """
 
     text: str
+    kind: Kind
     facts: tuple[AppliedFact, ...] = ()
-
-
-def day_text(day: date, year: bool = False) -> str:
-    """A day in a sentence: 5 May."""
-    return f"{day.day} {MONTHS[day.month - 1]}{f' {day.year}' if year else ''}"
-
-
-def temp_text(temp_c: float, places: int = 1) -> str:
-    """A temperature in a sentence."""
-    text = f"{temp_c:.{places}f}"
-    return f"{'0' if float(text) == 0 and places == 0 else text} °C".replace("-", "−")
-
-
-def degrees_text(difference_c: float, more: str = "warmer", less: str = "colder") -> str:
-    """A difference in a sentence: 1.2 degrees warmer."""
-    return f"{abs(difference_c):.1f} degrees {more if difference_c >= 0 else less}"

@@ -9,7 +9,8 @@ from zlib import crc32
 
 import numpy as np
 
-from spadework.clock.applied import Applied, AppliedFact, day_text, temp_text
+from spadework.clock.applied import Applied, AppliedFact
+from spadework.garden.phrases import day_text, temp_text
 from spadework.garden.site import Site
 from spadework.garden.told import ForecastDay, Told
 from spadework.science import frost, sun
@@ -258,7 +259,7 @@ def _applied(columns: dict[int, KnownDay]) -> Applied:
         text += f" Wind or cloud keeps the leaf near the air on {nights}."
     if any(f.dew_c is not None for f in facts):
         text += " The dew point says how far the leaf falls below the air, and nothing else."
-    return Applied(text, tuple(numbers))
+    return Applied(text, "forecast", tuple(numbers))
 
 
 def _column(years: Years, day: date) -> int:

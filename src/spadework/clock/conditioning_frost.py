@@ -12,7 +12,8 @@ from datetime import date
 
 import numpy as np
 
-from spadework.clock.applied import Applied, AppliedFact, day_text, degrees_text, temp_text
+from spadework.clock.applied import Applied, AppliedFact
+from spadework.garden.phrases import day_text, degrees_text, temp_text
 from spadework.garden.told import FrostTable, Season, Told
 from spadework.science import frost
 from spadework.types import Floats, Ints
@@ -222,6 +223,7 @@ def _applied(whole: CalendarYears, tables: list[FrostTable], fit: HalfFit) -> Ap
     )
     return Applied(
         text,
+        "frost-table",
         (
             AppliedFact(f"frost table, {season}: offset of the nights", round(fit.offset_c, 3), "degC"),
             AppliedFact(f"frost table, {season}: factor on their scatter", round(fit.factor, 3), "1"),

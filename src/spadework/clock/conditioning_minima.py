@@ -12,7 +12,8 @@ from datetime import date
 
 import numpy as np
 
-from spadework.clock.applied import Applied, AppliedFact, degrees_text
+from spadework.clock.applied import Applied, AppliedFact
+from spadework.garden.phrases import degrees_text
 from spadework.garden.told import PairedMinima, Told
 from spadework.science import frost
 from spadework.weather.years import Years
@@ -120,6 +121,7 @@ def _air_applied(pairs: list[PairedMinima], air_c: float, sd_c: float) -> Applie
     law = "paired minima, sheltered"
     return Applied(
         text,
+        "minimum",
         (
             AppliedFact(law, round(air_c, 3), "degC"),
             AppliedFact(law + ", standard deviation", round(sd_c, 3), "degC"),
@@ -138,6 +140,7 @@ def _leaf_applied(pairs: list[PairedMinima], leaf_c: float, sd_c: float) -> Appl
     law = "paired minima, open"
     return Applied(
         text,
+        "minimum",
         (
             AppliedFact(law, round(leaf_c, 3), "degC"),
             AppliedFact(law + ", standard deviation", round(sd_c, 3), "degC"),

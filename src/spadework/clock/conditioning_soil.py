@@ -7,9 +7,10 @@ from datetime import date
 
 import numpy as np
 
-from spadework.clock.applied import Applied, AppliedFact, day_text, degrees_text, temp_text
+from spadework.clock.applied import Applied, AppliedFact
 from spadework.clock.ground import Ground
 from spadework.clock.soil_offset import SoilOffset, SoilReading, offset_from_readings
+from spadework.garden.phrases import day_text, degrees_text, temp_text
 from spadework.garden.told import SoilWarmth, Told
 from spadework.science import soil, thermometer
 from spadework.types import Floats
@@ -104,7 +105,7 @@ def soil_applied(ground: Ground, told: Sequence[Told], today: date, offset: Soil
         AppliedFact(law + ", two weeks on", round(then, 3), "degC"),
         AppliedFact(law + ", standard deviation", round(sd, 3), "degC"),
     )
-    return [Applied(" ".join(sentences), numbers)]
+    return [Applied(" ".join(sentences), "soil", numbers)]
 
 
 def _reading(ground: Ground, fact: SoilWarmth, bed: str) -> SoilReading:

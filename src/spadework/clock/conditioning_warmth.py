@@ -9,7 +9,8 @@ from typing import cast
 
 import numpy as np
 
-from spadework.clock.applied import Applied, AppliedFact, day_text, degrees_text
+from spadework.clock.applied import Applied, AppliedFact
+from spadework.garden.phrases import day_text, degrees_text
 from spadework.garden.told import Told, WarmthTotal
 from spadework.science.degree_days import Cutoff, Method, degree_days
 from spadework.types import Bools, Floats
@@ -107,7 +108,9 @@ def with_warmth(years: Years, told: Sequence[Told], today: date) -> tuple[Years,
     for fact in sorted(facts, key=lambda fact: (fact.until, fact.since)):
         found = shift_for(years, fact, fixed)
         if found is None:
-            applied.append(Applied(f"{_told_text(fact)}; not used, since its days are set or not run."))
+            applied.append(
+                Applied(f"{_told_text(fact)}; not used, since its days are set or not run.", "warmth")
+            )
             continue
         moved = np.where(found.free, found.shift_c[:, None], 0.0)
         years = replace(years, tmin_c=years.tmin_c + moved, tmax_c=years.tmax_c + moved)
@@ -134,6 +137,7 @@ def _applied(years: Years, fact: WarmthTotal, found: WarmthShift) -> Applied:
         text += f"; {int(missed.sum())} of {missed.size} years cannot come to it"
     return Applied(
         text + ".",
+        "warmth",
         (
             AppliedFact(f"degree-days, {fact.method}", round(before, 1), "degC day"),
             AppliedFact("shift that gives the told total", round(shift, 3), "degC"),

@@ -45,10 +45,13 @@ class Setting:
     folder : GardenFolder
     today : date
         The day of asking; nothing later than it is taken as seen.
+    also : tuple of Told
+        Taken as told beside what the garden keeps: facts on trial.
     """
 
     folder: GardenFolder
     today: date
+    also: tuple[Told, ...] = ()
 
     @property
     def site(self) -> Site:
@@ -62,7 +65,7 @@ class Setting:
     @cached_property
     def told(self) -> tuple[Told, ...]:
         """What was told up to the day of asking and stands."""
-        return self.folder.told(self.today)
+        return (*self.folder.told(self.today), *self.also)
 
     def weather(self) -> Series | None:
         """The record that questions are answered from; None where there is none."""
