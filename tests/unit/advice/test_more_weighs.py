@@ -104,14 +104,16 @@ def hot() -> Ground:
     return soil_ground([29.0] * 4, half_range_c=8.0)
 
 
-def test_in_hot_soil_evening_water_and_shade_each_help_lettuce() -> None:
+def test_in_hot_soil_evening_and_shade_help_lettuce() -> None:
     sheet, ground = load_sheet("lettuce"), champion_ground(date(2018, 6, 5), 400, date(2018, 6, 5))
     ways = sow_ways(sheet, ground, sprout(sheet, ground, Sowing(COLUMN)), COLUMN, 8.0, None)
     first = [way.first_hours_c for way in ways]
     stand = [way.full_stand.chance for way in ways]
-    assert first == sorted(first, reverse=True)
-    assert stand == sorted(stand)
-    assert stand[-1] > stand[0]
+    # the evening does most; damp soil swings less, so its night is hardly cooler
+    assert min(first[0] - warmth for warmth in first[1:]) > 5.0
+    assert first[-1] == min(first)
+    assert min(stand[1:]) > 2.0 * stand[0]
+    assert stand[-1] == max(stand)
     assert all(len(way.by_hour_c) == 36 for way in ways)
 
 
