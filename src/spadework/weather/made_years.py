@@ -142,9 +142,9 @@ def top_up(
     Notes
     -----
     Means and rain are the told normals' where there are any, since a short record's own carry its luck; the
-    spread of days and how one follows another are the record's own from `FEWEST_YEARS` on. Class: measured:
-    beside four real years of five crop-like sums at three places, years made so had a CRPS 13 to 17 % lower
-    than years made from the four alone.
+    spread of days and how one follows another are the record's own from `FEWEST_YEARS` on. Class: measured
+    (tools/score_made_years.py): beside four real years, forecasts of five crop-like sums had a CRPS of 3.56
+    days with years made so, 4.12 with years made from the four alone, 4.50 without made years.
     """
     wanted = (THIN_YEARS - real) if real else YEARS_WITHOUT_RECORD
     if most is not None:
