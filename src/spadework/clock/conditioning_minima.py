@@ -77,7 +77,8 @@ def site_minima(told: Sequence[Told], today: date) -> SiteMinima:
     ]
     leaf, leaf_sd = _posterior(own)
     if opened:
-        applied.append(_leaf_applied(opened, leaf, leaf_sd))
+        whose = "the garden's own" if sheltered else "the record's"
+        applied.append(_leaf_applied(opened, leaf, leaf_sd, whose))
     return SiteMinima(air, leaf, leaf_sd, tuple(applied))
 
 
@@ -116,7 +117,7 @@ def _nights_text(pairs: list[PairedMinima]) -> str:
 def _air_applied(pairs: list[PairedMinima], air_c: float, sd_c: float) -> Applied:
     text = (
         f"Told that a sheltered thermometer{_nights_text(pairs)}: the garden's nights are taken "
-        f"{degrees_text(air_c)}, known to within {sd_c:.1f} degrees."
+        f"{degrees_text(air_c)} than the record's, known to within {sd_c:.1f} degrees."
     )
     law = "paired minima, sheltered"
     return Applied(
@@ -129,14 +130,13 @@ def _air_applied(pairs: list[PairedMinima], air_c: float, sd_c: float) -> Applie
     )
 
 
-def _leaf_applied(pairs: list[PairedMinima], leaf_c: float, sd_c: float) -> Applied:
+def _leaf_applied(pairs: list[PairedMinima], leaf_c: float, sd_c: float, air: str) -> Applied:
     text = (
         f"Told that an open thermometer{_nights_text(pairs)}. Open ones read like a leaf, usually "
-        f"{degrees_text(frost.SURFACE_OFFSET_C)}: leaves here are taken {degrees_text(leaf_c)} than usual, "
-        f"known to within {sd_c:.1f} degrees, and the air as at the station."
+        f"{abs(frost.SURFACE_OFFSET_C):.0f} degrees colder than {air} air: leaves here are taken "
+        f"{'as usual' if abs(leaf_c) < 0.05 else f'{degrees_text(leaf_c)} than usual'}, known to within "
+        f"{sd_c:.1f} degrees; the air is left as it is."
     )
-    if "than usual" in text and abs(leaf_c) < 0.05:
-        text = text.replace(f"{degrees_text(leaf_c)} than usual", "as usual")
     law = "paired minima, open"
     return Applied(
         text,

@@ -44,7 +44,7 @@ def _weather(fact: ForecastDay) -> str:
     if fact.mean_c is not None:
         parts.append(f"mean {temp_text(fact.mean_c)}")
     if fact.rain_mm is not None or fact.rain_odds is not None:
-        amount = "rain" if fact.rain_mm is None else f"rain {fact.rain_mm:g} mm"
+        amount = "rain" if fact.rain_mm is None else f"rain {fact.rain_mm:.3g} mm"
         odds = "" if fact.rain_odds is None else f", {fact.rain_odds * 10:.3g} times in 10"
         parts.append(amount + odds)
     if fact.wind_m_s is not None:

@@ -52,6 +52,20 @@ weather.command(
     "knows are never changed. Weather data by Open-Meteo.com, licence CC BY 4.0; its free service is for "
     "non-commercial use only. [fetch] in garden.toml switches it off or names another host.",
 )
+app.command("spadework.faces.cli.tell:told", name="told", help="What was told and stands; `told forget KEY`.")
+tell.command(
+    "spadework.faces.cli.tell:forecast", name="forecast", help="A forecast, a day or several in one line."
+)
+tell.command(
+    "spadework.faces.cli.tell:soil", name="soil", help="Soil warmth at a depth, read at an hour or a mean."
+)
+tell.command(
+    "spadework.faces.cli.tell:warmth", name="warmth", help="A degree-day total as a bulletin quotes it."
+)
+tell.command("spadework.faces.cli.tell:frost_table", name="frost-table", help="Frost dates with their odds.")
+tell.command(
+    "spadework.faces.cli.tell:minimum", name="minimum", help="Own night minimum beside the station's."
+)
 tell.command(
     "spadework.faces.cli.normals:tell_normals",
     name="normals",

@@ -153,7 +153,7 @@ def _tell_frost(found: FrostAnswer, common: Common) -> None:
         )
     )
     if found.note:
-        print(wrapped(found.note))
+        print(wrapped(voice.told(found.note)))
 
 
 def _made_alone(found: FrostAnswer) -> str:
@@ -203,7 +203,7 @@ def _tell_ready(found: ReadyAnswer, common: Common) -> None:
         print(wrapped(f"Today, by the weather so far: {up}{standing}.".replace(": , ", ": ")))
     if found.checked_days >= 1:
         print(wrapped(f"Cold and moving cost it about {found.checked_days:.0f} days of growth."))
-    tail(found.assumptions, [c.text for c in found.cautions], found.note)
+    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
 
 
 def _leaves(leaves: float) -> str:
@@ -218,11 +218,11 @@ def _span(found: DateOdds, voice: Voice) -> list[str]:
     return [voice.day(found.q10), voice.day(found.q50), voice.day(found.q90)]
 
 
-def tail(assumptions: list[str], cautions: list[str], note: str) -> None:
+def tail(assumptions: list[str], cautions: list[str], note: str, voice: Voice) -> None:
     print()
     if assumptions:
         print(wrapped("Taken as given: " + " ".join(assumptions)))
     for caution in cautions:
         print(wrapped(caution, 2, "! "))
     if note:
-        print(wrapped(note))
+        print(wrapped(voice.told(note)))

@@ -14,6 +14,9 @@ WIDTH = 78
 SCREEN = 80
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _TEMP = re.compile(r"([-−]?\d+(?:\.\d+)?) °C\b")
+_DEGREES = re.compile(r"(\d+(?:\.\d+)?) (degrees?\b(?!-)|degree-days\b)")
+_WIND = re.compile(r"(\d+(?:\.\d+)?) m/s\b")
+_DEPTH = re.compile(r"(\d+(?:\.\d+)?) cm\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -60,12 +63,21 @@ class Voice:
         if not self.us:
             return text
         text = _TEMP.sub(lambda found: self.temp(float(found[1].replace("−", "-"))), text)
+        text = _DEGREES.sub(_in_fahrenheit, text)
+        text = _WIND.sub(lambda found: f"{float(found[1]) / units.M_S_PER_MPH:.0f} mph", text)
+        text = _DEPTH.sub(lambda found: f"{float(found[1]) / 2.54:.2g} in", text)
         text = _RAIN.sub(lambda found: self.rain(float(found[1])), text)
         return _DAY.sub(r"\2 \1", text)
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""
         return f"{rain_mm / units.MM_PER_INCH:.2f} in" if self.us else f"{rain_mm:.0f} mm"
+
+
+def _in_fahrenheit(found: re.Match[str]) -> str:
+    """A difference of temperatures, or a sum of such, in Fahrenheit degrees with as many decimals."""
+    places = len(found[1].partition(".")[2])
+    return f"{units.fdelta_from_c(float(found[1])):.{places}f} {found[2]}"
 
 
 def in_years(odds: Odds) -> str:

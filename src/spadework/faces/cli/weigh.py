@@ -170,7 +170,7 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
     if found.last_good_day is not None and found.verdict != "do not sow":
         print()
         print(wrapped(f"After {voice.day(found.last_good_day)} the odds fall away."))
-    tail(found.assumptions, [c.text for c in found.cautions], found.note)
+    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
 
 
 def _tell_ways(found: SowAnswer, voice: Voice) -> None:
@@ -211,7 +211,7 @@ def _tell_rank(found: RankAnswer, voice: Voice) -> None:
         )
     print(table(["", "sown", "half up", "ready", f"of {many}", "chief risk"], rows, frozenset({4})))
     if found.note:
-        print("\n" + wrapped(found.note))
+        print("\n" + wrapped(voice.told(found.note)))
 
 
 def _weakest(option: SowOption) -> str:
@@ -242,4 +242,4 @@ def _tell_again(found: AgainAnswer, voice: Voice) -> None:
         for line in option.lines:
             print(wrapped(voice.told(line), 4, "  · "))
         print()
-    tail(found.assumptions, [c.text for c in found.cautions], found.note)
+    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)

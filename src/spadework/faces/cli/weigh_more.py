@@ -114,7 +114,7 @@ def _tell_fits(found: FitsAnswer, words: str, voice: Voice) -> None:
     if found.too_late:
         print()
         print(wrapped("Not from here on: " + ", ".join(found.too_late) + "."))
-    tail(found.assumptions, [], found.note)
+    tail(found.assumptions, [], found.note, voice)
 
 
 _ACTS = {"go": "Plant out", "under cover": "Plant out under fleece", "hold": "Hold until"}
@@ -157,4 +157,4 @@ def _tell_plant_out(found: PlantAnswer, words: str, voice: Voice) -> None:
                 f"At odds of {words} a bought plant does not pay from here on ({in_years(first.overall)})."
             )
         )
-    tail(found.assumptions, [c.text for c in found.cautions], found.note)
+    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
