@@ -36,8 +36,8 @@ TMIN_SD_C: Final[dict[str, tuple[float, ...]]] = {
 Class: measured (tools/fit_climate_spread.py). Mean over the stations of a kind, two yearly waves: USCRN (100
 stations, one year each, variance divided by 0.83, the share of it that single years of long records show)
 and, with the weight of five stations, the long records of Champion, Brussels, eastern England (six as one),
-Tunis, Seattle, Cordoba, Clemson and Hyderabad. Stations of one kind differ by 11 to 14 % (mediterranean 26 %);
-tropical rests on two.
+Tunis, Seattle, Cordoba, Clemson and Hyderabad. Stations of one kind differ by 11 to 14 % (mediterranean
+26 %); tropical rests on two.
 """
 
 TMAX_SD_C: Final[dict[str, tuple[float, ...]]] = {

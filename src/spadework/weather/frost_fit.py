@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from functools import lru_cache
-from statistics import NormalDist
 from typing import Final, Protocol
 
 import numpy as np
@@ -135,7 +134,9 @@ def _solve(
     south: bool,
 ) -> tuple[float, float]:
     """Shift of the minima and factor on their spread."""
-    # The standard library's normal: a few scalars do not pay for importing SciPy.
+    # The standard library's normal, read only here: a few scalars do not pay for importing SciPy.
+    from statistics import NormalDist
+
     deviate = NormalDist().inv_cdf
     wanted = np.array([deviate(chance) for *_, chance in points])
     lone = len(points) == 1
