@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import msgspec
@@ -9,8 +10,8 @@ import msgspec
 from spadework.crops.loader import all_sheets, load_sheet
 from spadework.crops.sheet import Sheet, Value
 from spadework.crops.sources import citation
-from spadework.store.garden_folder import GARDEN_FILE, open_garden
-from spadework.usecases.setting import own_sheet
+from spadework.store.garden_folder import GARDEN_FILE
+from spadework.usecases.setting import open_setting
 
 _SECTIONS = ("sowing", "emergence", "development", "growth", "frost", "heat", "chill", "bolting", "harvest")
 
@@ -57,14 +58,14 @@ class ListedSheet(msgspec.Struct, frozen=True, kw_only=True):
     hardiness: str
 
 
-def read_sheet(name: str, garden: Path) -> ShownSheet:
+def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
     """A crop's sheet by any of its names, with the garden's own numbers where a garden is given.
 
     Raises
     ------
     UnknownName, InputFileError, GardenError
     """
-    sheet = _with_own(name, garden)
+    sheet = _with_own(name, garden, today)
     values: list[ShownValue] = []
     for section in _SECTIONS:
         record = getattr(sheet, section)
@@ -119,10 +120,10 @@ def list_sheets() -> list[ListedSheet]:
     ]
 
 
-def _with_own(name: str, garden: Path) -> Sheet:
+def _with_own(name: str, garden: Path, today: date) -> Sheet:
     if not (garden / GARDEN_FILE).is_file():  # a sheet can be read without a garden
         return load_sheet(name)
-    return own_sheet(open_garden(garden), name)
+    return open_setting(garden, today).sheet(name)
 
 
 def _shown(field: str, value: Value) -> ShownValue:

@@ -59,8 +59,10 @@ class Setting:
         return self.folder.site
 
     def sheet(self, name: str) -> Sheet:
-        """A crop's sheet by any of its names, with the garden's own numbers over it."""
-        return own_sheet(self.folder, name)
+        """A crop's sheet by any of its names, with the garden's own numbers, and what it learned, over it."""
+        from spadework.usecases.learn import with_learned  # it asks settings of its own
+
+        return with_learned(self, own_sheet(self.folder, name))
 
     @cached_property
     def told(self) -> tuple[Told, ...]:

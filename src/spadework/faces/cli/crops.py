@@ -26,7 +26,7 @@ def sheet(name: str, *, common: Common | None = None) -> None:
         Any name of the crop, British or American.
     """
     common = common or Common()
-    found = read_sheet(name, common.garden)
+    found = read_sheet(name, common.garden, common.day)
     answer(common, found, lambda: _tell(found))
 
 
