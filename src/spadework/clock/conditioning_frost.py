@@ -30,7 +30,7 @@ MOST_OFFSET_C = 6.0
 SPREAD_FACTORS = (0.5, 1.8)
 """Bounds of the two numbers. Source: common-practice."""
 
-EASY_OFFSET_C, EASY_LOG_FACTOR = 2.0, 0.3
+EASY_OFFSET_C, EASY_LOG_FACTOR = 2.0, 0.15
 """A change of this size counts as much as missing one date by a day: where few dates are told, the smallest
 change that meets them is taken. Our own rule."""
 

@@ -122,7 +122,7 @@ def with_warmth(years: Years, told: Sequence[Told], today: date) -> tuple[Years,
 def _told_text(fact: WarmthTotal) -> str:
     top = "" if fact.upper_c is None else f" and below {fact.upper_c:g} °C"
     return (
-        f"Told {fact.total_cday:.0f} degree-days above {fact.base_c:g} °C{top} from {day_text(fact.since)} "
+        f"Told {fact.total_cday:.4g} degree-days above {fact.base_c:g} °C{top} from {day_text(fact.since)} "
         f"to {day_text(fact.until)}"
     )
 

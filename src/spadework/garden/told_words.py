@@ -24,7 +24,7 @@ def fact_text(fact: Fact) -> str:
     if isinstance(fact, WarmthTotal):
         top = "" if fact.upper_c is None else f", below {temp_text(fact.upper_c, 0)}"
         return (
-            f"{fact.total_cday:.0f} degree-days above {temp_text(fact.base_c, 0)}{top} from "
+            f"{fact.total_cday:.4g} degree-days above {temp_text(fact.base_c, 0)}{top} from "
             f"{day_text(fact.since)} to {day_text(fact.until)}, {fact.method}"
         )
     if isinstance(fact, FrostTable):

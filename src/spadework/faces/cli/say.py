@@ -75,8 +75,8 @@ class Voice:
 
 
 def _in_fahrenheit(found: re.Match[str]) -> str:
-    """A difference of temperatures, or a sum of such, in Fahrenheit degrees with as many decimals."""
-    places = len(found[1].partition(".")[2])
+    """A difference of temperatures in Fahrenheit degrees with as many decimals; a sum in whole ones."""
+    places = 0 if found[2].startswith("degree-") else len(found[1].partition(".")[2])
     return f"{units.fdelta_from_c(float(found[1])):.{places}f} {found[2]}"
 
 

@@ -38,14 +38,18 @@ Source = Annotated[str, Parameter(help="Who says so.")]
 def forecast(
     *days: str,
     on: Annotated[str | None, Parameter(help="The day, where it is told by options.")] = None,
-    high: Annotated[str | None, Parameter(help="Day maximum (°C, or 64F).")] = None,
-    low: Annotated[str | None, Parameter(help="Night minimum.")] = None,
-    mean: Annotated[str | None, Parameter(help="Mean of the day, where that is all there is.")] = None,
+    high: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="Day maximum (°C, or 64F).")
+    ] = None,
+    low: Annotated[str | None, Parameter(allow_leading_hyphen=True, help="Night minimum.")] = None,
+    mean: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="Mean of the day, where that is all there is.")
+    ] = None,
     rain: Annotated[str | None, Parameter(help="Rain, mm, or 0.2in.")] = None,
     rain_odds: Annotated[str | None, Parameter(help="Odds of rain, %, or 1in5.")] = None,
     wind: Annotated[str | None, Parameter(help="Wind, m/s, or 12mph, 20km/h.")] = None,
     cloud: Annotated[str | None, Parameter(help="Sky in cloud, %.")] = None,
-    dew: Annotated[str | None, Parameter(help="Dew point.")] = None,
+    dew: Annotated[str | None, Parameter(allow_leading_hyphen=True, help="Dew point.")] = None,
     source: Source = "forecast",
     sure: Sure = False,
     common: Common | None = None,
@@ -82,7 +86,7 @@ def forecast(
 
 
 def soil(
-    temp: str,
+    temp: Annotated[str, Parameter(allow_leading_hyphen=True)],
     *,
     depth: Annotated[str, Parameter(help="Depth of the thermometer, cm, or 4in.")],
     on: Annotated[str | None, Parameter(help="Day of the reading.")] = None,
@@ -132,10 +136,14 @@ def soil(
 def warmth(
     total: str,
     *,
-    base: Annotated[str, Parameter(help="Temperature above which it is summed (°C, or 50F).")],
+    base: Annotated[
+        str, Parameter(allow_leading_hyphen=True, help="Temperature above which it is summed (°C, or 50F).")
+    ],
     since: Annotated[str, Parameter(help="First day summed.")],
     until: Annotated[str, Parameter(help="Last day summed.")],
-    upper: Annotated[str | None, Parameter(help="Temperature above which no more counts.")] = None,
+    upper: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="Temperature above which no more counts.")
+    ] = None,
     method: Annotated[str, Parameter(help="How it is summed; the laws list the words.")] = "average",
     source: Source = "bulletin",
     sure: Sure = False,
@@ -164,7 +172,9 @@ def warmth(
 def frost_table(
     *,
     season: Annotated[Literal["spring", "autumn"], Parameter(help="Last frosts, or first ones.")],
-    below: Annotated[str, Parameter(help="A night at or below this counts (°C, or 28F).")] = "0",
+    below: Annotated[
+        str, Parameter(allow_leading_hyphen=True, help="A night at or below this counts (°C, or 28F).")
+    ] = "0",
     dates: Annotated[
         list[str] | None,
         Parameter(
@@ -194,10 +204,16 @@ def frost_table(
 
 def minimum(
     *,
-    own: Annotated[str | None, Parameter(help="Night minimum at the garden (°C, or 28F).")] = None,
-    station: Annotated[str | None, Parameter(help="The station's, the same night.")] = None,
+    own: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="Night minimum at the garden (°C, or 28F).")
+    ] = None,
+    station: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="The station's, the same night.")
+    ] = None,
     on: Annotated[str | None, Parameter(help="The morning it was read.")] = None,
-    difference: Annotated[str | None, Parameter(help="Or: garden less station, mean of many nights.")] = None,
+    difference: Annotated[
+        str | None, Parameter(allow_leading_hyphen=True, help="Or: garden less station, mean of many nights.")
+    ] = None,
     nights: Annotated[int, Parameter(help="How many nights.")] = 1,
     spread: Annotated[str | None, Parameter(help="Their scatter (standard deviation).")] = None,
     height: Annotated[float, Parameter(help="Height of the own thermometer, m.")] = 1.5,
