@@ -10,6 +10,7 @@ from spadework.advice.ready_odds import ReadyAnswer, later_years, odds_ready, us
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
 from spadework.errors import ParameterError
+from spadework.usecases.packet import Packet, by_packet, packet_told
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 RUN_DAYS = 300
@@ -27,6 +28,7 @@ def ask_ready(
     germination_pct: float | None = None,
     watered: bool = True,
     by: date | None = None,
+    packet: Packet | None = None,
 ) -> ReadyAnswer:
     """Odds of the day a planting is up and ready.
 
@@ -44,6 +46,8 @@ def ask_ready(
         Whether the row is kept damp until it is up.
     by : date or None
         A day to give the odds at.
+    packet : Packet or None
+        Days printed on the packet, in place of the sheet's requirement.
 
     Raises
     ------
@@ -57,9 +61,13 @@ def ask_ready(
             "One start is needed: the day it was sown or the day it was set out.",
             "Give --sown DATE or --set-out DATE, not both.",
         )
+    assumptions: list[str] = []
+    packet = packet or packet_told(sheet)
+    if packet is not None:
+        sheet, said = by_packet(setting, sheet, packet)
+        assumptions.append(said)
     words = setting.site.words
     name = sheet.word(words)
-    assumptions: list[str] = []
     if sown is not None:
         check_ahead(sown, today, "--sown")
         ground, notes = setting.ground(sown, RUN_DAYS)

@@ -15,6 +15,7 @@ from spadework.crops.forms import with_form
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
+from spadework.usecases.packet import Packet, by_packet, packet_told
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 
@@ -48,6 +49,7 @@ def weigh_sowing(
     germination_pct: float | None = None,
     watered: bool = True,
     raised: bool | None = None,
+    packet: Packet | None = None,
 ) -> SowAnswer:
     """Set sowing days of one crop side by side, from today (or `on`) on.
 
@@ -63,6 +65,8 @@ def weigh_sowing(
     watered : bool
     raised : bool or None
         Raised and set out rather than sown in place; the crop's usual way by default.
+    packet : Packet or None
+        Days printed on the packet, in place of the sheet's requirement.
 
     Raises
     ------
@@ -81,11 +85,15 @@ def weigh_sowing(
     way: str = usual_way(sheet) if raised is None else ("raised" if raised else "sown")
     if way == "raised" and "raised" in sheet.methods:
         sheet = with_form(sheet, "method", "raised")
+    packet = packet or packet_told(sheet)
+    said = ""
+    if packet is not None:
+        sheet, said = by_packet(setting, sheet, packet)
     days = usual_days(first)
     ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days)
     germination = None if germination_pct is None else germination_pct / 100.0
     columns = [column_of(ground, day) for day in days]
-    assumptions = ["No cover on frosty nights."]
+    assumptions = ["No cover on frosty nights.", *([said] if said else [])]
     if later_years(sheet):
         assumptions.append(later_years(sheet))
     if way == "planted":

@@ -8,13 +8,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import msgspec
 from cyclopts import Parameter
 
 from spadework import units
 from spadework.errors import ParameterError
+
+if TYPE_CHECKING:
+    from spadework.usecases.packet import Packet
 
 _ISO = re.compile(r"^\d{4}-\d{1,2}-\d{1,2}$")
 _MONTHS = {
@@ -133,6 +136,22 @@ def read_odds(text: str, name: str) -> tuple[str, float]:
         raise ParameterError(f"{name} {text!r} is not odds.", "Write them as 1in5, 1in10, or 20%.")
     spoken = re.sub(r"^(\d+)(?:in|/|of)(\d+)$", r"\1 in \2", words)
     return spoken, chance
+
+
+def read_packet(days: float | None, from_setting_out: bool, sown: str | None, today: date) -> Packet | None:
+    """A packet's days as the person gave them; None where none are given.
+
+    Raises
+    ------
+    ParameterError
+    """
+    if days is None:
+        if from_setting_out or sown is not None:
+            raise ParameterError("The packet's number of days is missing.", "Give --packet-days N with it.")
+        return None
+    from spadework.usecases.packet import Packet
+
+    return Packet(days, from_setting_out, None if sown is None else read_date(sown, "--packet-sown", today))
 
 
 def answer(common: Common, found: Any, tell: Callable[[], None]) -> None:

@@ -9,7 +9,7 @@ from cyclopts import Parameter
 from spadework.advice.frost_odds import FrostAnswer
 from spadework.advice.odds import DateOdds, Odds
 from spadework.advice.ready_odds import ReadyAnswer
-from spadework.faces.cli.common import Common, answer, read_date, read_odds, read_temp
+from spadework.faces.cli.common import Common, answer, read_date, read_odds, read_packet, read_temp
 from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
 
 
@@ -47,6 +47,9 @@ def ready(
     by: Annotated[str | None, Parameter(help="Odds that it is ready by this day.")] = None,
     germination: Annotated[float | None, Parameter(help="Tested germination of the lot, %.")] = None,
     depth: Annotated[float | None, Parameter(help="Sowing depth, mm.")] = None,
+    packet_days: Annotated[float | None, Parameter(help="Days printed on the packet.")] = None,
+    from_setting_out: Annotated[bool, Parameter(negative="", help="They count from setting out.")] = False,
+    packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
 ) -> None:
@@ -71,6 +74,7 @@ def ready(
         germination_pct=germination,
         depth_mm=depth,
         watered=not rain_only,
+        packet=read_packet(packet_days, from_setting_out, packet_sown, today),
     )
     answer(common, found, lambda: _tell_ready(found, common))
 

@@ -9,7 +9,7 @@ from cyclopts import Parameter
 from spadework.advice.again_answer import AgainAnswer
 from spadework.advice.weigh_sow import SowAnswer, SowOption
 from spadework.errors import ParameterError
-from spadework.faces.cli.common import Common, answer, read_date
+from spadework.faces.cli.common import Common, answer, read_date, read_packet
 from spadework.faces.cli.odds import tail, voice_of
 from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
 from spadework.usecases.weigh_sowing import RankAnswer
@@ -24,6 +24,9 @@ def sow(
     raised: Annotated[
         bool | None, Parameter(negative="--in-place", help="Raised and set out, or sown where it grows.")
     ] = None,
+    packet_days: Annotated[float | None, Parameter(help="Days printed on the packet.")] = None,
+    from_setting_out: Annotated[bool, Parameter(negative="", help="They count from setting out.")] = False,
+    packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
 ) -> None:
@@ -54,6 +57,7 @@ def sow(
         germination_pct=germination,
         watered=not rain_only,
         raised=raised,
+        packet=read_packet(packet_days, from_setting_out, packet_sown, today),
     )
     answer(common, found, lambda: _tell_sow(found, voice_of(common)))
 
