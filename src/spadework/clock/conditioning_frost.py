@@ -23,8 +23,8 @@ from spadework.weather.years import Years
 SPRING_DAYS = 196
 """Columns of the half year in which a last frost is looked for; the rest is autumn. Convention."""
 
-TABLE_CHANCES = (0.1, 0.5, 0.9)
-"""Chances at which a told median and spread are met."""
+TABLE_CHANCES = ((0.1, -1.281552), (0.5, 0.0), (0.9, 1.281552))
+"""Chances at which a told median and spread are met, with their standard normal deviates. Computed."""
 
 MOST_OFFSET_C = 6.0
 SPREAD_FACTORS = (0.5, 1.8)
@@ -102,11 +102,9 @@ def table_points(fact: FrostTable, south: bool) -> list[tuple[float, float]]:
         return [(chance, float(column_of_day(day, south=south))) for chance, day in fact.dates]
     assert fact.median is not None
     assert fact.spread_days is not None
-    from scipy.special import ndtri
-
     sign = -1.0 if fact.season == "spring" else 1.0
     middle = column_of_day(fact.median, south=south)
-    return [(chance, middle + sign * float(ndtri(chance)) * fact.spread_days) for chance in TABLE_CHANCES]
+    return [(chance, middle + sign * deviate * fact.spread_days) for chance, deviate in TABLE_CHANCES]
 
 
 def frost_days(tmin_c: Floats, below_c: float, season: Season, chances: Sequence[float]) -> Floats:
