@@ -10,7 +10,7 @@ from spadework.advice.ready_odds import ReadyAnswer, later_years, odds_ready, us
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
 from spadework.errors import ParameterError
-from spadework.usecases.packet import Packet, by_packet, packet_told
+from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 RUN_DAYS = 300
@@ -54,18 +54,14 @@ def ask_ready(
     ParameterError, UnknownName, RecordError, GardenError
     """
     setting = open_setting(garden, today)
-    sheet = setting.sheet(crop)
+    sheet = setting.sheet(crop, packet=packet)
     check_sowing_numbers(depth_mm, germination_pct)
     if (sown is None) == (set_out_on is None):
         raise ParameterError(
             "One start is needed: the day it was sown or the day it was set out.",
             "Give --sown DATE or --set-out DATE, not both.",
         )
-    assumptions: list[str] = []
-    packet = packet or packet_told(sheet)
-    if packet is not None:
-        sheet, said = by_packet(setting, sheet, packet)
-        assumptions.append(said)
+    assumptions = [said] if (said := packet_said(sheet)) else []
     words = setting.site.words
     name = sheet.word(words)
     if sown is not None:

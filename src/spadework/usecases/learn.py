@@ -19,7 +19,7 @@ from spadework.crops.sheet import Sheet
 from spadework.errors import ParameterError, RecordError
 from spadework.garden.told import Event, Told
 from spadework.store.told_file import new_key
-from spadework.usecases.setting import Setting, check_ahead, column_of, open_setting, own_sheet
+from spadework.usecases.setting import Setting, check_ahead, column_of, open_setting
 
 OFFSETS_C = np.linspace(-4.0, 4.0, 9)
 """Bed offsets at which what was gathered is worked out [degC]."""
@@ -144,7 +144,7 @@ def observe(setting: Setting, entry: Told) -> Observation | None:
     """What had been gathered by the day of an event; None where the record no longer holds its days."""
     event = entry.fact
     assert isinstance(event, Event)
-    sheet = own_sheet(setting.folder, event.crop)
+    sheet = setting.own(event.crop)
     then = replace(setting, today=event.on, also=())
     try:
         years = then.years(event.started, (event.on - event.started).days + 1)
@@ -177,14 +177,22 @@ def observe(setting: Setting, entry: Told) -> Observation | None:
     )
 
 
-def with_learned(setting: Setting, sheet: Sheet) -> Sheet:
-    """The sheet with what the garden's own events taught, the sheet's own numbers kept beside it."""
+def with_learned(setting: Setting, sheet: Sheet, *, requirement: bool = True) -> Sheet:
+    """The sheet with what the garden's own events taught, the sheet's own numbers kept beside it.
+
+    Parameters
+    ----------
+    setting : Setting
+    sheet : Sheet
+    requirement : bool
+        False where a packet gives the requirement: then only coming up is learned.
+    """
     if not any(isinstance(entry.fact, Event) and entry.fact.crop == sheet.key for entry in setting.told):
         return sheet
     learned = learned_by(setting)
     values: dict[str, object] = {}
     variety = sheet.variety or ""
-    ready = learned.requirement(sheet.key, variety, "ready")
+    ready = learned.requirement(sheet.key, variety, "ready") if requirement else None
     count = 0
     if ready is not None:
         factor = float(np.exp(ready.mean))
@@ -259,7 +267,7 @@ def _changed(setting: Setting, before: Learned, after: Learned, event: Event) ->
 
 
 def _line(setting: Setting, crop: str, variety: str, what: str, belief: Belief) -> LearnedLine:
-    sheet = own_sheet(setting.folder, crop)
+    sheet = setting.own(crop)
     need = sheet.development.ready_days if what == "ready" else sheet.emergence.field_sum_factor
     base = need.value if what == "ready" else need.value * sheet.emergence.sum_cd.value
     own = _own_spread(sheet, what)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -25,6 +26,9 @@ from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_gar
 from spadework.usecases.told_climate import climate_told
 from spadework.weather.series import Series
 from spadework.weather.years import CalendarYears, Climate, Years, build_years, calendar_years
+
+if TYPE_CHECKING:
+    from spadework.usecases.packet import Packet
 
 FARTHEST_AHEAD_DAYS = 400
 """How far ahead of today a date may lie: a season planned a year on."""
@@ -58,11 +62,28 @@ class Setting:
         """Where the garden is."""
         return self.folder.site
 
-    def sheet(self, name: str) -> Sheet:
-        """A crop's sheet by any of its names, with the garden's own numbers, and what it learned, over it."""
-        from spadework.usecases.learn import with_learned  # it asks settings of its own
+    def sheet(self, name: str, *, packet: Packet | None = None) -> Sheet:
+        """A crop's sheet by any of its names, with the garden's own numbers, and what it learned, over it.
 
-        return with_learned(self, own_sheet(self.folder, name))
+        Parameters
+        ----------
+        name : str
+        packet : Packet or None
+            Days printed on a packet, in place of the requirement and of what was learned of it.
+        """
+        from spadework.usecases.learn import with_learned  # both ask settings of their own
+        from spadework.usecases.packet import by_packet
+
+        sheet = self.own(name)
+        if packet is None:
+            return with_learned(self, sheet)
+        return with_learned(self, by_packet(self, sheet, packet), requirement=False)
+
+    def own(self, name: str) -> Sheet:
+        """A crop's sheet with the garden's own numbers, and without what was learned."""
+        from spadework.usecases.packet import by_own_packet
+
+        return by_own_packet(self, own_sheet(self.folder, name))
 
     @cached_property
     def told(self) -> tuple[Told, ...]:

@@ -15,7 +15,7 @@ from spadework.crops.forms import with_form
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
-from spadework.usecases.packet import Packet, by_packet, packet_told
+from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 
@@ -73,7 +73,7 @@ def weigh_sowing(
     ParameterError, UnknownName, RecordError, GardenError
     """
     setting = open_setting(garden, today)
-    sheet = setting.sheet(crop)
+    sheet = setting.sheet(crop, packet=packet)
     check_sowing_numbers(depth_mm, germination_pct)
     first = today if on is None else on
     if first < today:
@@ -85,15 +85,11 @@ def weigh_sowing(
     way: str = usual_way(sheet) if raised is None else ("raised" if raised else "sown")
     if way == "raised" and "raised" in sheet.methods:
         sheet = with_form(sheet, "method", "raised")
-    packet = packet or packet_told(sheet)
-    said = ""
-    if packet is not None:
-        sheet, said = by_packet(setting, sheet, packet)
     days = usual_days(first)
     ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days)
     germination = None if germination_pct is None else germination_pct / 100.0
     columns = [column_of(ground, day) for day in days]
-    assumptions = ["No cover on frosty nights.", *([said] if said else [])]
+    assumptions = ["No cover on frosty nights.", *([said] if (said := packet_said(sheet)) else [])]
     if later_years(sheet):
         assumptions.append(later_years(sheet))
     if way == "planted":

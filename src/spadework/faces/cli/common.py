@@ -138,7 +138,9 @@ def read_odds(text: str, name: str) -> tuple[str, float]:
     return spoken, chance
 
 
-def read_packet(days: float | None, from_setting_out: bool, sown: str | None, today: date) -> Packet | None:
+def read_packet(
+    days: float | None, from_setting_out: bool | None, sown: str | None, today: date
+) -> Packet | None:
     """A packet's days as the person gave them; None where none are given.
 
     Raises
@@ -146,7 +148,7 @@ def read_packet(days: float | None, from_setting_out: bool, sown: str | None, to
     ParameterError
     """
     if days is None:
-        if from_setting_out or sown is not None:
+        if from_setting_out is not None or sown is not None:
             raise ParameterError("The packet's number of days is missing.", "Give --packet-days N with it.")
         return None
     from spadework.usecases.packet import Packet

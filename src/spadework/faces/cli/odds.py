@@ -48,7 +48,9 @@ def ready(
     germination: Annotated[float | None, Parameter(help="Tested germination of the lot, %.")] = None,
     depth: Annotated[float | None, Parameter(help="Sowing depth, mm.")] = None,
     packet_days: Annotated[float | None, Parameter(help="Days printed on the packet.")] = None,
-    from_setting_out: Annotated[bool, Parameter(negative="", help="They count from setting out.")] = False,
+    from_setting_out: Annotated[
+        bool | None, Parameter(negative="--from-sowing", help="What they count from; else the usual.")
+    ] = None,
     packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
@@ -207,7 +209,9 @@ def _tell_ready(found: ReadyAnswer, common: Common) -> None:
         print(wrapped(f"Today, by the weather so far: {up}{standing}.".replace(": , ", ": ")))
     if found.checked_days >= 1:
         print(wrapped(f"Cold and moving cost it about {found.checked_days:.0f} days of growth."))
-    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
+    tail(
+        [voice.told(said) for said in found.assumptions], [c.text for c in found.cautions], found.note, voice
+    )
 
 
 def _leaves(leaves: float) -> str:

@@ -25,7 +25,9 @@ def sow(
         bool | None, Parameter(negative="--in-place", help="Raised and set out, or sown where it grows.")
     ] = None,
     packet_days: Annotated[float | None, Parameter(help="Days printed on the packet.")] = None,
-    from_setting_out: Annotated[bool, Parameter(negative="", help="They count from setting out.")] = False,
+    from_setting_out: Annotated[
+        bool | None, Parameter(negative="--from-sowing", help="What they count from; else the usual.")
+    ] = None,
     packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
@@ -174,7 +176,9 @@ def _tell_sow(found: SowAnswer, voice: Voice) -> None:
     if found.last_good_day is not None and found.verdict != "do not sow":
         print()
         print(wrapped(f"After {voice.day(found.last_good_day)} the odds fall away."))
-    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
+    tail(
+        [voice.told(said) for said in found.assumptions], [c.text for c in found.cautions], found.note, voice
+    )
 
 
 def _tell_ways(found: SowAnswer, voice: Voice) -> None:
@@ -246,4 +250,6 @@ def _tell_again(found: AgainAnswer, voice: Voice) -> None:
         for line in option.lines:
             print(wrapped(voice.told(line), 4, "  · "))
         print()
-    tail(found.assumptions, [c.text for c in found.cautions], found.note, voice)
+    tail(
+        [voice.told(said) for said in found.assumptions], [c.text for c in found.cautions], found.note, voice
+    )
