@@ -101,6 +101,7 @@ def frost_survival(
     before = ~deadly
     before[:, 1:] |= ~deadly[:, :-1]
     nights = np.flatnonzero((margin < far) & standing & before)
+    alive[:, deadly] = 0.0
     if nights.size:
         at_risk = margin.ravel()[nights] + deviates[:, None] * fixed_sd
         alive.reshape(weights.size, -1)[:, nights] = normal_share(at_risk / night_sd)

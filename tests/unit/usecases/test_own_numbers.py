@@ -54,21 +54,23 @@ def test_any_name_of_the_crop_reaches_the_sheet(own_garden: Path) -> None:
 
 
 def test_own_numbers_are_shown_beside_the_sheets(own_garden: Path) -> None:
-    plain = shown(read_sheet("carrot", own_garden), "development.ready_days")
+    plain = shown(read_sheet("carrot", own_garden, TODAY), "development.ready_days")
     assert plain.sheet_value is None
     write(own_garden, "[carrot.development]\nready_days = 70\n")
-    own = shown(read_sheet("carrot", own_garden), "development.ready_days")
+    own = shown(read_sheet("carrot", own_garden, TODAY), "development.ready_days")
     assert (own.value, own.sheet_value, own.provenance) == (70.0, plain.value, "grower")
     assert own.unit == plain.unit
-    others = [value for value in read_sheet("carrot", own_garden).values if value.sheet_value is not None]
+    others = [
+        value for value in read_sheet("carrot", own_garden, TODAY).values if value.sheet_value is not None
+    ]
     assert len(others) == 1
 
 
 def test_a_sheet_is_read_without_a_garden_but_not_past_a_broken_one(tmp_path: Path) -> None:
-    assert read_sheet("carrot", tmp_path).key == "carrot"
+    assert read_sheet("carrot", tmp_path, TODAY).key == "carrot"
     (tmp_path / "garden.toml").write_text('format = 1\n[site]\nname = "x"\n', encoding="utf-8")
     with pytest.raises(GardenError, match="lat_deg"):
-        read_sheet("carrot", tmp_path)
+        read_sheet("carrot", tmp_path, TODAY)
 
 
 @pytest.mark.parametrize(
@@ -82,7 +84,7 @@ def test_a_sheet_is_read_without_a_garden_but_not_past_a_broken_one(tmp_path: Pa
 def test_wrong_own_numbers_are_refused_with_the_place(own_garden: Path, text: str, said: str) -> None:
     write(own_garden, text)
     for question in (
-        lambda: read_sheet("carrot", own_garden),
+        lambda: read_sheet("carrot", own_garden, TODAY),
         lambda: ask_ready(own_garden, TODAY, "carrot", sown=TODAY),
     ):
         with pytest.raises(InputFileError, match=r"overrides\.toml, carrot was not taken") as caught:
@@ -99,7 +101,7 @@ def test_own_numbers_for_no_known_crop_are_told_with_the_file(own_garden: Path) 
 
 def test_every_number_shown_has_a_receipt() -> None:
     for listed in list_sheets():
-        for value in read_sheet(listed.key, Path("/nonexistent")).values:
+        for value in read_sheet(listed.key, Path("/nonexistent"), TODAY).values:
             if isinstance(value.value, float):
                 assert value.provenance
                 assert value.sources or value.provenance == "common-practice", (listed.key, value.field)
