@@ -173,13 +173,13 @@ def _facts(course: Course, begun: bool, column: int) -> list[Fact]:
             value=need.value,
             unit="d",
             law="thermal requirement",
-            source=f"{need.provenance} {need.source}".strip(),
+            source=need.receipt,
         ),
         Fact(
             name="spread of that requirement",
             value=sheet.development.cv.value,
             law="log-normal",
-            source=f"{sheet.development.cv.provenance} {sheet.development.cv.source}".strip(),
+            source=sheet.development.cv.receipt,
         ),
         Fact(
             name="temperature that kills most plants, at the "

@@ -88,7 +88,12 @@ def condition_years(
 
 
 def condition_ground(
-    conditioned: Conditioned, told: Sequence[Told], site: Site, today: date, bed: str = ""
+    conditioned: Conditioned,
+    told: Sequence[Told],
+    site: Site,
+    today: date,
+    bed: str = "",
+    bed_offset_c: float = 0.0,
 ) -> tuple[Ground, tuple[Applied, ...]]:
     """The place as all that was told has it, and what each thing told did.
 
@@ -100,6 +105,8 @@ def condition_ground(
     today : date
     bed : str
         The bed asked about; empty for the whole garden.
+    bed_offset_c : float  [degC]
+        What the bed's own events have taught; readings of its soil are set against the ground with it.
     """
     ground = Ground(
         site,
@@ -108,6 +115,7 @@ def condition_ground(
         leaf_drop_c=conditioned.leaf_drop_c,
         leaf_offset_c=conditioned.site.leaf_c,
         leaf_sd_c=conditioned.site.leaf_sd_c,
+        bed_offset_c=bed_offset_c,
     )
     offset = soil_offset(ground, told, today, bed)
     if offset is None:

@@ -44,6 +44,9 @@ class Ground:
         NaN on other nights.
     leaf_offset_c, leaf_sd_c : float  [degC]
         This site's own lasting offset of the leaf surface, and what is not known of it.
+    bed_offset_c : float  [degC]
+        How much warmer this bed is than the garden's usual ground, air and soil alike, as its own events have
+        taught. Killing frost and heat are left to the thermometer.
     """
 
     site: Site
@@ -53,6 +56,7 @@ class Ground:
     leaf_drop_c: Floats | None = None
     leaf_offset_c: float = 0.0
     leaf_sd_c: float = frost.BETWEEN_SITES_SD_C
+    bed_offset_c: float = 0.0
     _kept: dict[Hashable, Floats] = field(default_factory=dict, repr=False)
 
     def keep(self, key: Hashable, make: Callable[[], Floats]) -> Floats:
@@ -92,8 +96,8 @@ class Ground:
 
     @cached_property
     def air_mean_c(self) -> Floats:
-        """Mean of the day's extremes, [year, day] [degC]."""
-        return (self.years.tmin_c + self.years.tmax_c) / 2.0
+        """Mean of the day's extremes as the bed feels them, [year, day] [degC]."""
+        return (self.years.tmin_c + self.years.tmax_c) / 2.0 + self.bed_offset_c
 
     @cached_property
     def air_half_c(self) -> Floats:

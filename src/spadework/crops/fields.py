@@ -149,7 +149,7 @@ FIELDS: tuple[Field, ...] = (
         "emergence",
         "field_sum_factor",
         "1",
-        0.8,
+        0.3,
         4,
         "warmth needed in a bed against the table's moist seedbed; used by the clock, not by the plain law",
     ),

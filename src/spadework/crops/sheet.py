@@ -57,6 +57,11 @@ class Value:
         return self.value
 
     @property
+    def receipt(self) -> str:
+        """Where it comes from in a few words: class and source, or what it was replaced by."""
+        return self.origin or f"{self.provenance} {self.source}".strip()
+
+    @property
     def sources(self) -> tuple[str, ...]:
         """Source keys, one by one."""
         return tuple(part for part in self.source.split("; ") if part)

@@ -91,4 +91,11 @@ def _minimum(fact: PairedMinima) -> str:
 
 def _event(fact: Event) -> str:
     began = "sown" if fact.start == "sown" else "set out"
-    return f"{fact.crop} {began} {day_text(fact.started)} {fact.what} {day_text(fact.on)}"
+    name = f"{fact.variety} {fact.crop}".strip().replace("-", " ")
+    bed = f", bed {fact.bed}" if fact.bed else ""
+    seen = (
+        day_text(fact.on)
+        if fact.not_yet_on is None
+        else f"{day_text(fact.on)}, not yet {day_text(fact.not_yet_on)}"
+    )
+    return f"{name}{bed}, {began} {day_text(fact.started, year=True)}, {fact.what} {seen}"

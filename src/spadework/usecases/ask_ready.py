@@ -29,6 +29,8 @@ def ask_ready(
     watered: bool = True,
     by: date | None = None,
     packet: Packet | None = None,
+    variety: str = "",
+    bed: str = "",
 ) -> ReadyAnswer:
     """Odds of the day a planting is up and ready.
 
@@ -48,13 +50,15 @@ def ask_ready(
         A day to give the odds at.
     packet : Packet or None
         Days printed on the packet, in place of the sheet's requirement.
+    variety, bed : str
+        Those asked about, for what the garden's events have taught of them.
 
     Raises
     ------
     ParameterError, UnknownName, RecordError, GardenError
     """
     setting = open_setting(garden, today)
-    sheet = setting.sheet(crop, packet=packet)
+    sheet = setting.sheet(crop, variety=variety, bed=bed, packet=packet)
     check_sowing_numbers(depth_mm, germination_pct)
     if (sown is None) == (set_out_on is None):
         raise ParameterError(
@@ -66,7 +70,7 @@ def ask_ready(
     name = sheet.word(words)
     if sown is not None:
         check_ahead(sown, today, "--sown")
-        ground, notes = setting.ground(sown, RUN_DAYS)
+        ground, notes = setting.ground(sown, RUN_DAYS, bed=bed)
         if usual_way(sheet) != "sown":
             assumptions.append(
                 f"Taken as sown where it grows. {name.capitalize()} is usually raised and set out: "
@@ -78,7 +82,7 @@ def ask_ready(
     else:
         assert set_out_on is not None
         check_ahead(set_out_on, today, "--set-out")
-        ground, notes = setting.ground(set_out_on, RUN_DAYS)
+        ground, notes = setting.ground(set_out_on, RUN_DAYS, bed=bed)
         course = set_out(sheet, ground, column_of(ground, set_out_on))
     assumptions.append("No cover on frosty nights.")
     if later_years(sheet):

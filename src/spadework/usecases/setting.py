@@ -15,13 +15,16 @@ from spadework.clock.conditioning import condition_ground, condition_years, fit_
 from spadework.clock.conditioning_frost import NightFit
 from spadework.clock.conditioning_soil import LONGEST_USE_DAYS
 from spadework.clock.ground import SPIN_UP_DAYS, Ground
+from spadework.clock.learning import Learned
+from spadework.crops.forms import with_form
 from spadework.crops.loader import load_sheet
 from spadework.crops.names import find
 from spadework.crops.overrides import apply_overrides
 from spadework.crops.sheet import Sheet
 from spadework.errors import GardenError, ParameterError, RecordError, UnknownName
+from spadework.garden.phrases import degrees_text
 from spadework.garden.site import Site
-from spadework.garden.told import FrostTable, SoilWarmth, Told, WarmthTotal
+from spadework.garden.told import Event, FrostTable, SoilWarmth, Told, WarmthTotal
 from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_garden
 from spadework.usecases.told_climate import climate_told
 from spadework.weather.series import Series
@@ -51,47 +54,72 @@ class Setting:
         The day of asking; nothing later than it is taken as seen.
     also : tuple of Told
         Taken as told beside what the garden keeps: facts on trial.
+    instead : tuple of Told or None
+        Taken as all that was told, in place of what the garden keeps.
     """
 
     folder: GardenFolder
     today: date
     also: tuple[Told, ...] = ()
+    instead: tuple[Told, ...] | None = None
 
     @property
     def site(self) -> Site:
         """Where the garden is."""
         return self.folder.site
 
-    def sheet(self, name: str, *, packet: Packet | None = None) -> Sheet:
+    def sheet(self, name: str, *, variety: str = "", bed: str = "", packet: Packet | None = None) -> Sheet:
         """A crop's sheet by any of its names, with the garden's own numbers, and what it learned, over it.
 
         Parameters
         ----------
         name : str
+        variety, bed : str
+            Those asked about, for what was learned of them; empty where none is named.
         packet : Packet or None
             Days printed on a packet, in place of the requirement and of what was learned of it.
         """
-        from spadework.usecases.learn import with_learned  # both ask settings of their own
+        from spadework.usecases.lessons import with_learned  # both ask settings of their own
         from spadework.usecases.packet import by_packet
 
-        sheet = self.own(name)
-        if packet is None:
-            return with_learned(self, sheet)
-        return with_learned(self, by_packet(self, sheet, packet), requirement=False)
+        sheet = self.own(name, variety=variety)
+        if packet is not None:
+            sheet = by_packet(self, sheet, packet)
+        variety = variety or sheet.variety
+        return with_learned(self, sheet, variety=variety, bed=bed, requirement=packet is None)
 
-    def own(self, name: str) -> Sheet:
+    def own(self, name: str, *, variety: str = "") -> Sheet:
         """A crop's sheet with the garden's own numbers, and without what was learned."""
         from spadework.usecases.packet import by_own_packet
 
-        return by_own_packet(self, own_sheet(self.folder, name))
+        return by_own_packet(self, own_sheet(self.folder, name, variety))
+
+    @cached_property
+    def learned(self) -> Learned:
+        """What the garden's own events have taught by the day of asking."""
+        from spadework.usecases.lessons import learned_by
+
+        return learned_by(self)
+
+    def bed_offset_c(self, bed: str) -> float:
+        """How much warmer a bed is than the rest, as its events have taught; 0 where none has."""
+        if not bed or not any(isinstance(entry.fact, Event) and entry.fact.bed == bed for entry in self.told):
+            return 0.0
+        belief = self.learned.beds.get(bed)
+        return 0.0 if belief is None else belief.mean
 
     @cached_property
     def told(self) -> tuple[Told, ...]:
         """What was told up to the day of asking and stands."""
-        return (*self.folder.told(self.today), *self.also)
+        kept = self.folder.told(self.today) if self.instead is None else self.instead
+        return (*kept, *self.also)
 
     def weather(self) -> Series | None:
         """The record that questions are answered from; None where there is none."""
+        return self._record
+
+    @cached_property
+    def _record(self) -> Series | None:
         return self.folder.weather() if self.folder.has_weather else None
 
     @cached_property
@@ -113,7 +141,7 @@ class Setting:
         last : int or None
             How many past years at most.
         bed : str
-            The bed asked about, for its own soil readings; empty for the whole garden.
+            The bed asked about, for its own soil readings and what its events taught; empty for the garden.
 
         Returns
         -------
@@ -125,8 +153,11 @@ class Setting:
         notes = [years.note] if years.note else []
         if not self.told:
             return Ground(self.site, years, self.site.surface), notes
+        offset_c = self.bed_offset_c(bed)
+        if offset_c:
+            notes.append(f"{bed} is taken as {degrees_text(offset_c)} than the rest, as its events taught.")
         conditioned = condition_years(years, self.told, self.site, self.today, self.nights(last))
-        ground, applied = condition_ground(conditioned, self.told, self.site, self.today, bed)
+        ground, applied = condition_ground(conditioned, self.told, self.site, self.today, bed, offset_c)
         return ground, [*notes, *(use.text for use in applied)]
 
     def years(self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS) -> Years:
@@ -217,19 +248,37 @@ def check_ahead(day: date, today: date, name: str) -> None:
         )
 
 
-def own_sheet(folder: GardenFolder, name: str) -> Sheet:
+def own_sheet(folder: GardenFolder, name: str, variety: str = "") -> Sheet:
     """A crop's sheet by any of its names, with the numbers of the garden's own overrides file over it.
+
+    Parameters
+    ----------
+    folder : GardenFolder
+    name : str
+    variety : str
+        One the sheet knows, or one the overrides file has numbers for; any other changes nothing.
 
     Raises
     ------
     UnknownName, InputFileError, GardenError
     """
     sheet = load_sheet(name)
-    for crop, values in folder.overrides().items():
+    if variety in sheet.varieties and not sheet.variety:
+        sheet = with_form(sheet, "variety", variety)
+    whole: list[str] = []
+    own: list[str] = []
+    overrides = folder.overrides()
+    for crop in overrides:
         try:
             meant = find(crop.partition("/")[0])
         except UnknownName as error:
             raise GardenError(f"{OVERRIDES_FILE}: {error.message}", error.hint) from None
-        if "/" not in crop and meant == sheet.key:
-            sheet = apply_overrides(sheet, values, f"{OVERRIDES_FILE}, {crop}")
+        if meant == sheet.key:
+            named = crop.partition("/")[2].casefold()
+            if not named:
+                whole.append(crop)
+            elif named == variety.casefold():
+                own.append(crop)
+    for crop in (*whole, *own):
+        sheet = apply_overrides(sheet, overrides[crop], f"{OVERRIDES_FILE}, {crop}")
     return sheet

@@ -50,6 +50,8 @@ def weigh_sowing(
     watered: bool = True,
     raised: bool | None = None,
     packet: Packet | None = None,
+    variety: str = "",
+    bed: str = "",
 ) -> SowAnswer:
     """Set sowing days of one crop side by side, from today (or `on`) on.
 
@@ -67,13 +69,15 @@ def weigh_sowing(
         Raised and set out rather than sown in place; the crop's usual way by default.
     packet : Packet or None
         Days printed on the packet, in place of the sheet's requirement.
+    variety, bed : str
+        Those asked about, for what the garden's events have taught of them.
 
     Raises
     ------
     ParameterError, UnknownName, RecordError, GardenError
     """
     setting = open_setting(garden, today)
-    sheet = setting.sheet(crop, packet=packet)
+    sheet = setting.sheet(crop, variety=variety, bed=bed, packet=packet)
     check_sowing_numbers(depth_mm, germination_pct)
     first = today if on is None else on
     if first < today:
@@ -86,7 +90,7 @@ def weigh_sowing(
     if way == "raised" and "raised" in sheet.methods:
         sheet = with_form(sheet, "method", "raised")
     days = usual_days(first)
-    ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days)
+    ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days, bed=bed)
     germination = None if germination_pct is None else germination_pct / 100.0
     columns = [column_of(ground, day) for day in days]
     assumptions = ["No cover on frosty nights.", *([said] if (said := packet_said(sheet)) else [])]

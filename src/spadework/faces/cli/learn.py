@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import sys
 from typing import Annotated
 
 from cyclopts import Parameter
 
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date
-from spadework.faces.cli.say import wrapped
+from spadework.faces.cli.odds import voice_of
+from spadework.faces.cli.say import Voice, wrapped
 from spadework.garden.told import Event
-from spadework.usecases.learn import LearnedAnswer, LearnedLine, list_learned, tell_event
+from spadework.usecases.learn import BedLine, LearnedAnswer, LearnedLine, list_learned, tell_event
 
 Day = Annotated[str, Parameter(help="Day it was seen.")]
 NotYet = Annotated[str | None, Parameter(help="Last day it was looked at and had not happened.")]
 Bed = Annotated[str, Parameter(help="Bed, where they are told apart.")]
 Variety = Annotated[str, Parameter(help="Variety, to be learned on its own.")]
-Sure = Annotated[bool, Parameter(negative="", help="Keep it although it lies far from what is believed.")]
+Sure = Annotated[bool, Parameter(negative="", help="Keep it although something speaks against it.")]
 
 
 def came_up(
@@ -99,42 +99,69 @@ def learned(*, common: Common | None = None) -> None:
     found = list_learned(common.garden, common.day)
 
     def tell() -> None:
-        if not found.crops:
+        voice = voice_of(common)
+        if not found.crops and not found.unused:
             print("Nothing yet. Teach it with: spadework tell ready CROP --sown DATE --on DATE")
+            return
         for line in found.crops:
-            print(wrapped(_said(line)))
-            print(f"  from {', '.join(line.events)}")
-        _tell_beds(found)
+            print(wrapped(f"{_said(line)}.", 2, ""))
+            _tell_events(line, voice)
+        for bed in found.beds:
+            print(wrapped(voice.told(f"{_bed(bed)}."), 2, ""))
+            _tell_events(bed, voice)
+        for event in found.unused:
+            text = f"{_short(event.key)}  {voice.told(event.text)}: not used, its weather is not known"
+            print(wrapped(text, 10, "  "))
+        print(wrapped("Take one back with: spadework told forget KEY"))
 
     answer(common, found, tell)
 
 
 def _tell(event: Event, common: Common, sure: bool) -> None:
     found = tell_event(common.garden, common.day, event, sure=sure)
+    voice = voice_of(common)
+    if found.doubts:
+        raise ParameterError(
+            voice.told(" ".join(["Not kept.", *found.doubts])),
+            "If it is right all the same, tell it again with --sure.",
+        )
+    answer(common, found, lambda: _tell_answer(found, voice))
 
-    def tell() -> None:
-        if found.stored:
-            for line in found.crops:
-                print(wrapped(_said(line)))
-            _tell_beds(found)
-            print(f"Kept as {found.key}. Taken back with: spadework told forget {found.key}")
 
-    answer(common, found, tell)
-    if not found.stored:
-        hint = "Nothing was kept. Correct the date, or tell it again with --sure."
-        print(f"{' '.join(found.doubts)} {hint}", file=sys.stderr)
-        sys.exit(2)
+def _tell_answer(found: LearnedAnswer, voice: Voice) -> None:
+    kept = f"Kept {_short(found.key)}" if found.stored else f"Known already ({_short(found.key)})"
+    print(wrapped(f"{kept}: {voice.told(found.text)}.", 2, ""))
+    for key in found.withdrawn:
+        print(f"Taken back for it: {_short(key)}.")
+    beds = "".join(f"; {_bed(bed)}" for bed in found.beds)
+    for line in found.crops:
+        print(wrapped(voice.told(f"{_said(line)}{beds}."), 2, "· "))
+    for move in found.moves:
+        what = "half up" if move.what == "came up" else "ready"
+        before, after = voice.day(move.before), voice.day(move.after)
+        change = f"{before} before, {after} now" if before != after else f"{after}, as before"
+        print(wrapped(f"Started today, {what}: {change}.", 2, "· "))
 
 
 def _said(line: LearnedLine) -> str:
     name = f"{line.crop}{f' {line.variety}' if line.variety else ''}"
-    what = "to ready" if line.what == "ready" else "to come up"
+    what = "to ready" if line.what == "ready" else "to half up"
     return (
-        f"{name.capitalize()}, {what}: {line.before:g} → {line.after:g} {line.unit}, "
-        f"spread {line.spread_before:.0%} → {line.spread_after:.0%}."
+        f"{name.capitalize()}, {what}: {line.before:g} -> {line.after:g} {line.unit}, "
+        f"spread {line.spread_before:.0%} -> {line.spread_after:.0%}"
     )
 
 
-def _tell_beds(found: LearnedAnswer) -> None:
-    for bed in found.beds:
-        print(wrapped(f"Bed {bed.bed}: {bed.offset_c:+.1f} °C beside the rest, give or take {bed.sd_c:.1f}."))
+def _bed(bed: BedLine) -> str:
+    way = "warmer" if bed.offset_c >= 0 else "colder"
+    return f"bed {bed.bed}: {abs(bed.offset_c):.1f} degrees {way}, give or take {bed.sd_c:.1f} degrees"
+
+
+def _tell_events(line: LearnedLine | BedLine, voice: Voice) -> None:
+    for event in line.events:
+        print(wrapped(f"{_short(event.key)}  {voice.told(event.text)}", 10, "  "))
+
+
+def _short(key: str) -> str:
+    """The end of a key, enough to tell a garden's entries apart."""
+    return key[-6:].lower()

@@ -52,6 +52,8 @@ def ready(
         bool | None, Parameter(negative="--from-sowing", help="What they count from; else the usual.")
     ] = None,
     packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
+    variety: Annotated[str, Parameter(help="Variety, where one was learned or has own numbers.")] = "",
+    bed: Annotated[str, Parameter(help="Bed, where beds are told apart.")] = "",
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
 ) -> None:
@@ -77,6 +79,8 @@ def ready(
         depth_mm=depth,
         watered=not rain_only,
         packet=read_packet(packet_days, from_setting_out, packet_sown, today),
+        variety=variety.strip(),
+        bed=bed.strip(),
     )
     answer(common, found, lambda: _tell_ready(found, common))
 

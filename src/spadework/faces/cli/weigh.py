@@ -29,6 +29,8 @@ def sow(
         bool | None, Parameter(negative="--from-sowing", help="What they count from; else the usual.")
     ] = None,
     packet_sown: Annotated[str | None, Parameter(help="Day they count from; else the usual one.")] = None,
+    variety: Annotated[str, Parameter(help="Variety, where one was learned or has own numbers.")] = "",
+    bed: Annotated[str, Parameter(help="Bed, where beds are told apart.")] = "",
     rain_only: Annotated[bool, Parameter(negative="", help="Nobody waters the row.")] = False,
     common: Common | None = None,
 ) -> None:
@@ -60,6 +62,8 @@ def sow(
         watered=not rain_only,
         raised=raised,
         packet=read_packet(packet_days, from_setting_out, packet_sown, today),
+        variety=variety.strip(),
+        bed=bed.strip(),
     )
     answer(common, found, lambda: _tell_sow(found, voice_of(common)))
 
