@@ -1,0 +1,1 @@
+"""How well past answers came true, scored. Pure: arrays in, scores out."""
