@@ -82,3 +82,11 @@ def test_ci_runs_what_the_readme_says() -> None:
     script = ROOT / ".ci" / "run"
     assert os.access(script, os.X_OK)
     assert re.search(r"^python3 run\.py test\b", script.read_text(), re.M)
+
+
+def test_accuracy_lists_every_cell_of_the_emergence_table() -> None:
+    table = (ROOT / "docs" / "accuracy-emergence.md").read_text("utf-8").split("\n\n")[2]
+    cells = [line for line in table.split("\n") if line]
+    page = (ROOT / "docs" / "accuracy.md").read_text("utf-8")
+    assert len(cells) > 100
+    assert all(line in page for line in cells)
