@@ -7,7 +7,7 @@ from math import erf, sqrt
 
 import numpy as np
 
-from spadework.types import Floats
+from spadework.types import Floats, Ints
 
 _REACH = 5.0
 _STEP = 0.005
@@ -52,17 +52,27 @@ def log_normal_share(amount: Floats, median: float | Floats, log_sd: float | Flo
     median, log_sd : float or array
         Median of the requirement and spread of its logarithm. Broadcast with the amount.
     """
-    spread = np.asarray(log_sd, dtype=np.float64)
-    low, high = median * np.exp(-_REACH * spread), median * np.exp(_REACH * spread)
-    share: Floats = np.where(amount >= high, 1.0, 0.0)
-    between = (amount > low) & (amount < high)
+    spread, middle = np.asarray(log_sd, dtype=np.float64), np.asarray(median, dtype=np.float64)
+    low, high = middle * np.exp(-_REACH * spread), middle * np.exp(_REACH * spread)
+    share: Floats = (amount >= high).astype(np.float64)
     # only the days on which some but not all have met it need the curve
-    chosen = np.log(amount[between])
-    chosen -= np.broadcast_to(np.log(median), amount.shape)[between]
-    chosen /= np.broadcast_to(spread, amount.shape)[between]
-    share[between] = normal_share(chosen)
-    share[np.isnan(amount)] = np.nan
+    between = np.flatnonzero((amount > low) & (amount < high))
+    chosen = np.log(np.ravel(amount)[between])
+    chosen -= _at(np.log(middle), between, amount.shape)
+    chosen /= _at(spread, between, amount.shape)
+    share.reshape(-1)[between] = normal_share(chosen)
+    if np.isnan(amount.sum()):
+        share[np.isnan(amount)] = np.nan
     return share
+
+
+def _at(values: Floats, places: Ints, shape: tuple[int, ...]) -> Floats:
+    """Values that broadcast to a shape, at places of it flattened."""
+    if values.size == 1:
+        return np.asarray(values.reshape(()))
+    if values.shape == (shape[0], 1):
+        return np.asarray(values[places // shape[1], 0])
+    return np.asarray(np.broadcast_to(values, shape).reshape(-1)[places])
 
 
 @lru_cache(maxsize=4)
