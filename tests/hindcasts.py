@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from functools import partial
+
 import numpy as np
 
 import seasons
-from measured_stations import uscrn_stations
-from spadework.clock.course import set_out, sow
-from spadework.clock.sprout import Sowing
+from spadework.clock.course import Course, set_out, sow
+from spadework.clock.ground import SPIN_UP_DAYS, Ground
+from spadework.clock.sprout import Sowing, sprout
 from spadework.crops.loader import load_sheet
-from spadework.record.hindcast import Stage, ready_hindcast
-from spadework.record.scores import Score, leave_one_out, packet_miss
+from spadework.crops.overrides import apply_overrides
+from spadework.record.hindcast import SHARES, Stage, course_hindcast, ready_hindcast, window
+from spadework.record.scores import Score, leave_one_out
 from spadework.science.degree_days import degree_days
 from spadework.science.frost import first_day_at_or_below, last_day_at_or_below
-from spadework.science.soil import SURFACES, seed_zone_mean_c
-from spadework.science.thermometer import thermometer_offset
+
+WARM_UPPER_C = 32.0
+"""Above it a warm-season sum gains no more; the sums above 4.4 degC have no such limit."""
 
 SUMS = {
     "Champion, base 10, 700 degC d from 15 May": ("champion", 10.0, 700.0, (5, 15)),
@@ -29,113 +34,90 @@ SUMS = {
 }
 """Crop-like requirements: place, base, degree-days, first day."""
 
-CROPS = (
-    ("champion", "carrot"),
-    ("champion", "bush-bean"),
-    ("champion", "lettuce"),
-    ("champion", "tomato"),
-    ("norfolk", "carrot"),
-    ("brussels", "carrot"),
-    ("brussels", "bush-bean"),
-    ("clemson", "carrot"),
-    ("cordoba", "bush-bean"),
-    ("seattle", "carrot"),
-)
-SOWN = {
-    ("champion", "carrot"): (4, 20),
-    ("champion", "bush-bean"): (5, 20),
-    ("champion", "lettuce"): (4, 20),
-    ("champion", "tomato"): (5, 28),
-    ("norfolk", "carrot"): (4, 10),
-    ("brussels", "carrot"): (4, 10),
-    ("brussels", "bush-bean"): (5, 20),
-    ("clemson", "carrot"): (3, 10),
-    ("cordoba", "bush-bean"): (10, 1),
-    ("seattle", "carrot"): (4, 10),
+START = {
+    "champion": {"carrot": (4, 20), "bush-bean": (5, 20), "lettuce": (4, 20), "tomato": (5, 28)},
+    "clemson": {"carrot": (3, 10), "bush-bean": (4, 15), "lettuce": (3, 10), "tomato": (4, 20)},
+    "norfolk": {"carrot": (4, 10), "bush-bean": (5, 20), "lettuce": (4, 10), "tomato": (6, 1)},
+    "brussels": {"carrot": (4, 10), "bush-bean": (5, 20), "lettuce": (4, 10), "tomato": (5, 25)},
+    "cordoba": {"carrot": (9, 1), "bush-bean": (10, 1), "lettuce": (9, 1), "tomato": (10, 15)},
+    "seattle": {"carrot": (4, 10), "bush-bean": (5, 20), "lettuce": (4, 10), "tomato": (5, 25)},
 }
+"""Usual day of sowing, or for tomato of setting out, at each place. Common practice."""
 
-FROSTS = ("champion", "clemson", "norfolk", "brussels", "cordoba")
+SOWN = ("carrot", "bush-bean", "lettuce")
+
+FROSTS = ("champion", "clemson", "norfolk", "brussels", "cordoba", "seattle")
 SPRING_DAYS = 196
 
-SOIL_LAWS = {"carrot": (2.1, 132.0), "tomato": (7.5, 103.0), "pea": (-0.1, 151.0)}
-"""Base and degree-days from sowing to half up on the measured soils (fitted to UCSC_KNOTT97, computed)."""
+
+def sum_rates(name: str) -> np.ndarray:
+    """Degree-days of a crop-like requirement, [year, day]."""
+    place, base, _, _ = SUMS[name]
+    found = seasons.rows(place)
+    if base == 10.0:
+        return degree_days(found.tmin_c, found.tmax_c, base, WARM_UPPER_C, "single-sine", "horizontal")
+    return degree_days(found.tmin_c, found.tmax_c, base, None, "single-sine", "none")
 
 
 def sum_hindcast(name: str) -> list[Stage]:
     """A crop-like requirement on one record, at sowing and on the way."""
-    place, base, need, (month, day) = SUMS[name]
-    found = seasons.rows(place)
-    rates = degree_days(found.tmin_c, found.tmax_c, base, 32.0, "single-sine", "horizontal")
-    return ready_hindcast(rates, seasons.column(place, month, day), need)
+    place, _, need, (month, day) = SUMS[name]
+    return ready_hindcast(sum_rates(name), seasons.column(place, month, day), need)
 
 
-def crop_hindcast(place: str, crop: str) -> list[tuple[str, float, Score]]:
-    """Days to half up and to ready of a real sheet, weather alone; years that fall short are left out."""
-    sheet, ground = load_sheet(crop), seasons.ground(place)
-    start = seasons.column(place, *SOWN[place, crop])
-    raised = "direct" not in sheet.propagation
-    course = set_out(sheet, ground, start) if raised else sow(sheet, ground, Sowing(start))
+def start_column(place: str, crop: str) -> int:
+    """Column of a crop's usual day at a place."""
+    return seasons.column(place, *START[place][crop])
+
+
+def course_of(crop: str, start: int, ground: Ground, overrides: Mapping[str, object] | None = None) -> Course:
+    """A crop sown, or set out where it is raised under cover, on a column of a ground."""
+    sheet = apply_overrides(load_sheet(crop), overrides or {}, "the hindcast")
+    return sow(sheet, ground, Sowing(start)) if crop in SOWN else set_out(sheet, ground, start)
+
+
+def _sprout_way(crop: str, start: int, ground: Ground) -> np.ndarray:
+    return sprout(load_sheet(crop), ground, Sowing(start)).progress
+
+
+def _ready_way(crop: str, start: int, ground: Ground) -> np.ndarray:
+    course = course_of(crop, start, ground)
+    return (course.grown_days - course.head_days) / course.ready_days
+
+
+def crop_hindcast(place: str, crop: str, shares: tuple[float, ...] = SHARES) -> list[tuple[str, list[Stage]]]:
+    """Half up, and ready, of a real sheet: weather alone."""
+    ground, start = seasons.ground(place), start_column(place, crop)
+    asked: list[tuple[str, Callable[[str, int, Ground], np.ndarray], int]] = [("ready", _ready_way, 365)]
+    if crop in SOWN:
+        asked.insert(0, ("half up", _sprout_way, start + 120))
     found = []
-    if course.sprout is not None:
-        up = (course.sprout.median_day - start).astype(np.float64)
-        found.append(("half up", packet_miss(up), leave_one_out(up)))
-    done = np.count_nonzero(course.way < 1.0, axis=1)
-    ready = (done[done < course.way.shape[1]] - start).astype(np.float64)
-    found.append(("ready", packet_miss(ready), leave_one_out(ready)))
+    for what, way, end in asked:
+        first = max(start - SPIN_UP_DAYS, 0)
+        part = Ground(ground.site, window(ground.years, first, end), ground.surface)
+        found.append((what, course_hindcast(part, start - first, partial(way, crop, start - first), shares)))
     return found
 
 
-def frost_hindcast(place: str) -> list[tuple[str, Score, float]]:
-    """Last spring and first autumn freeze at the thermometer; with it how often linear quantiles held."""
+def frost_days(place: str) -> list[tuple[str, np.ndarray]]:
+    """Day of the last spring and first autumn freeze at the thermometer, year by year.
+
+    A year without one counts as a day at the edge of the half-year, before or after all others.
+    """
     low = seasons.rows(place).tmin_c
-    last = last_day_at_or_below(low[:, :SPRING_DAYS], 0.0)
-    first = first_day_at_or_below(low[:, SPRING_DAYS:], 0.0)
+    last = last_day_at_or_below(low[:, :SPRING_DAYS], 0.0).astype(np.float64)
+    first = first_day_at_or_below(low[:, SPRING_DAYS:], 0.0).astype(np.float64)
+    first[first < 0] = low.shape[1] - SPRING_DAYS
+    return [("last in spring", last), ("first in autumn", first)]
+
+
+def frost_hindcast(place: str) -> list[tuple[str, int, Score, float]]:
+    """Freezes of each year from all others: years, score, how often linear quantiles held."""
     found = []
-    for what, days in (("last in spring", last), ("first in autumn", first)):
-        values = days[days >= 0].astype(np.float64)
+    for what, days in frost_days(place):
         held = []
-        for year in range(values.size):
-            lower, upper = np.quantile(np.delete(values, year), [0.1, 0.9])
-            held.append(lower <= values[year] <= upper)
-        found.append((what, leave_one_out(values), float(np.mean(held))))
+        for year in range(days.size):
+            lower, upper = np.quantile(np.delete(days, year), [0.1, 0.9])
+            held.append(lower <= days[year] <= upper)
+        found.append((what, days.size, leave_one_out(days), float(np.mean(held))))
     return found
-
-
-def emergence_on_stations() -> list[tuple[str, int, float, float, float]]:
-    """Mean miss of the day half of a sowing is up on measured soil: air, model, model and a reading [d]."""
-    rows: dict[str, list[tuple[float, float, float]]] = {crop: [] for crop in SOIL_LAWS}
-    for station in uscrn_stations("test"):
-        air = (station.tmin_c + station.tmax_c) / 2.0
-        model = seed_zone_mean_c(air, station.solar_mj, SURFACES["grass"])
-        soil = station.soil_c
-        for sown in range(75, 182, 7):
-            ahead = slice(sown, sown + 60)
-            if not station.growing[sown] or np.isnan(soil[ahead]).any():
-                continue
-            offset = thermometer_offset(
-                [sown], [soil[sown] - model[sown]], np.arange(sown, sown + 60), reading_sd_c=0.7
-            )
-            for crop, (base, need) in SOIL_LAWS.items():
-                truth = _days(soil[ahead], base, need)
-                if truth is None:
-                    continue
-                told = [
-                    _days(warmth, base, need)
-                    for warmth in (air[ahead], model[ahead], model[ahead] + offset.mean_c)
-                ]
-                if any(day is None for day in told):
-                    continue
-                rows[crop].append(tuple(abs(day - truth) for day in told))  # type: ignore[arg-type,operator]
-    return [
-        (crop, len(found), *(float(miss) for miss in np.mean(found, axis=0)))  # type: ignore[misc]
-        for crop, found in rows.items()
-    ]
-
-
-def _days(soil_c: np.ndarray, base: float, need: float) -> float | None:
-    running = np.cumsum(np.maximum(soil_c - base, 0.0))
-    if running[-1] < need:
-        return None
-    day = int(np.argmax(running >= need))
-    before = running[day - 1] if day else 0.0
-    return day + (need - before) / (running[day] - before)
