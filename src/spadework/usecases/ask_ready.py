@@ -10,6 +10,7 @@ from spadework.advice.ready_odds import ReadyAnswer, later_years, odds_ready, us
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
 from spadework.errors import ParameterError
+from spadework.usecases.lessons import learned_said
 from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
@@ -65,7 +66,8 @@ def ask_ready(
             "One start is needed: the day it was sown or the day it was set out.",
             "Give --sown DATE or --set-out DATE, not both.",
         )
-    assumptions = [said] if (said := packet_said(sheet)) else []
+    learned = learned_said(sheet, planted=set_out_on is not None)
+    assumptions = [said for said in (packet_said(sheet), learned) if said]
     words = setting.site.words
     name = sheet.word(words)
     if sown is not None:

@@ -25,6 +25,8 @@ MOST_TIMES = 2.5
 """A requirement learned lies within this many times the sheet's own, up or down; beyond it something else is
 wrong. Common practice."""
 
+_LEARNED = "learned from"
+
 
 def learned_by(setting: Setting) -> Learned:
     """What the events told up to the day of asking teach.
@@ -102,7 +104,7 @@ def with_learned(
         spread = learned.spread(sheet.key, variety, what, bed, noise_sd(sheet, what, bed))
         assert spread is not None
         values = learned_values(sheet, what, belief.mean, spread)
-        sheet = apply_overrides(sheet, values, f"learned from {counted_events(len(belief.events))}")
+        sheet = apply_overrides(sheet, values, f"{_LEARNED} {counted_events(len(belief.events))}")
     return sheet
 
 
@@ -125,6 +127,28 @@ def learned_values(sheet: Sheet, what: str, log_factor: float, spread: float) ->
     if pace.set_out_days is not None:
         values["development.set_out_days"] = pace.set_out_days.value * ready / pace.ready_days.value
     return values
+
+
+def learned_said(sheet: Sheet, *, planted: bool = False) -> str:
+    """What an answer owes to what was learned, as a sentence; empty where nothing was.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    planted : bool
+        Whether the answer counts from setting out.
+    """
+    pace, up = sheet.development, sheet.emergence.field_sum_factor
+    need = pace.set_out_days if planted and pace.set_out_days is not None else pace.ready_days
+    said = []
+    if need.origin.startswith(_LEARNED) and need.own is not None:
+        said.append(
+            f"Ready as {need.origin} here: {need.value:.1f} days of best warmth (the sheet has "
+            f"{need.own.value:.1f})."
+        )
+    if up.origin.startswith(_LEARNED) and up.own is not None and not planted:
+        said.append(f"Coming up as {up.origin} here: {up.value / up.own.value:.2f} times the sheet's warmth.")
+    return " ".join(said)
 
 
 def counted_events(number: int) -> str:

@@ -15,6 +15,7 @@ from spadework.crops.forms import with_form
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
+from spadework.usecases.lessons import learned_said
 from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
@@ -93,7 +94,8 @@ def weigh_sowing(
     ground, notes = setting.ground(first, RUN_DAYS + (days[-1] - first).days, bed=bed)
     germination = None if germination_pct is None else germination_pct / 100.0
     columns = [column_of(ground, day) for day in days]
-    assumptions = ["No cover on frosty nights.", *([said] if (said := packet_said(sheet)) else [])]
+    learned = learned_said(sheet, planted=way != "sown")
+    assumptions = ["No cover on frosty nights.", *(said for said in (packet_said(sheet), learned) if said)]
     if later_years(sheet):
         assumptions.append(later_years(sheet))
     if way == "planted":

@@ -14,6 +14,7 @@ from spadework.usecases.ask_ready import ask_ready
 from spadework.usecases.learn import list_learned, tell_event
 from spadework.usecases.read_sheets import read_sheet
 from spadework.usecases.tell import forget
+from spadework.usecases.weigh_sowing import weigh_sowing
 
 TODAY = date(2018, 4, 25)
 SOWN = date(2017, 4, 20)
@@ -213,3 +214,17 @@ def test_quick_seed_can_be_learned_below_the_sheets_usual_range(garden: Path) ->
         up = Event(crop="radish", what="came up", started=date(year, 5, 20), on=date(year, 5, 22))
         tell_event(garden, TODAY, up, sure=True)
     assert ask_ready(garden, TODAY, "radish", sown=TODAY).ready.q50 is not None
+
+
+def test_an_answer_says_what_it_owes_to_what_was_learned(garden: Path) -> None:
+    def said(**start: date) -> str:
+        return " ".join(ask_ready(garden, TODAY, "carrot", **start).assumptions)
+
+    assert "learned" not in said(sown=TODAY)
+    line = tell_event(garden, TODAY, ready_on(date(2017, 7, 3))).crops[0]
+    expected = f"learned from 1 event here: {line.after:.1f} days of best warmth (the sheet has 46.0)"
+    assert expected in said(sown=TODAY)
+    assert "Coming up" not in said(sown=TODAY)
+    assert any(expected in text for text in weigh_sowing(garden, TODAY, "carrot").assumptions)
+    tell_event(garden, TODAY, Event(crop="carrot", what="came up", started=SOWN, on=date(2017, 5, 8)))
+    assert "Coming up as learned from 1 event here: 1." in said(sown=TODAY)
