@@ -41,6 +41,22 @@ class GardenError(SpadeworkError):
     """The garden folder is missing, incomplete or not writable."""
 
 
+class StoreError(SpadeworkError):
+    """The book could not be opened, read or written. Nothing was acknowledged."""
+
+
+class StoreReadOnly(StoreError):
+    """The book can be read but not written: the folder is read-only, or the book is damaged."""
+
+
+class StoreDamaged(StoreReadOnly):
+    """The book is damaged. The hint names the way back."""
+
+
+class EntryConflict(StoreError):
+    """An entry came with the key of one that is in the book and says something else."""
+
+
 class FetchError(SpadeworkError):
     """A weather service could not be reached, or refused to answer. Nothing was changed."""
 

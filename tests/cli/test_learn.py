@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from spadework.faces.cli.say import SCREEN
+from tellings import is_told_nothing
 
 Say = Callable[..., Any]
 
@@ -96,7 +97,7 @@ def test_what_cannot_be_is_refused_in_a_line(do: Say, plot: Path, words: tuple[s
     assert refused.code == 2
     assert says in refused.err
     assert "Traceback" not in refused.err
-    assert not (plot / "told.jsonl").exists()
+    assert is_told_nothing(plot)
 
 
 def test_packet_days_are_said_with_their_day(do: Say, plot: Path, american: Path) -> None:

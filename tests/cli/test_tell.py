@@ -13,6 +13,7 @@ import pytest
 from spadework.errors import ParameterError
 from spadework.faces.cli.tell_words import read_forecast, read_hour
 from spadework.garden.told import ForecastDay
+from tellings import is_told_nothing
 
 Say = Callable[..., Any]
 
@@ -140,7 +141,7 @@ def test_a_doubt_is_exit_2_with_both_values_and_sure_is_believed(plot: Path, do:
     assert "35.0 °C" in asked.err
     assert "16.5 °C" in asked.err
     assert "--sure" in asked.err
-    assert not (plot / "told.jsonl").exists()
+    assert is_told_nothing(plot)
     as_json = do(*words, "--json")
     assert as_json.code == 2
     assert "35.0 °C" in as_json.json["error"]
@@ -208,4 +209,4 @@ def test_what_is_not_understood_is_one_plain_line(
     assert said.code == 2
     assert wrong in said.err
     assert len(said.err.strip().splitlines()) == 1
-    assert not (gardens["north"] / "told.jsonl").exists()
+    assert is_told_nothing(gardens["north"])

@@ -12,6 +12,7 @@ import stamina
 from service_answers import Service
 from spadework.usecases import fetch_weather as use
 from spadework.weather.fetch.service import FetchSettings, Question, ask
+from tellings import is_told_nothing
 
 TODAY = ("--today", "2026-05-20")
 TMIN = "12.5 15.7 23.5 32.2 44.3 54.4 59.2 57.3 46.7 33.4 21.1 12.4 F"
@@ -100,7 +101,7 @@ def test_normals_that_cannot_be(do: Any, garden: str, words: tuple[str, ...], me
     said = do("tell", "normals", *words, "--garden", garden, *TODAY)
     assert said.code == 2
     assert message in said.err
-    assert not (Path(garden) / "told.jsonl").exists()
+    assert is_told_nothing(Path(garden))
 
 
 def test_a_forecast_is_fetched_and_borne_in_mind(do: Any, garden: str, service: Service) -> None:

@@ -101,6 +101,7 @@ class Moved(_Act, frozen=True, tag="cover"):
     act: Literal["on", "off", "opened", "shut"]
     item: str = ""
     length_m: float | None = None
+    pieces: int | None = None
 
 
 class Watered(_Act, frozen=True, tag="watered"):
@@ -249,11 +250,15 @@ class Photo(_Act, frozen=True, tag="photo"):
 
 
 class Locked(_Act, frozen=True, tag="locked"):
-    """No picking, eating or using until a day, or until a test is passed."""
+    """No picking and eating, planting, or using, until a day (which is free again) or until a test is passed.
+
+    With neither it holds until someone who may lifts it.
+    """
 
     lock: str
     on: Literal["bed", "planting", "batch"]
     why: str
+    stops: Literal["picking", "planting", "using"] = "picking"
     until: date | None = None
     test: str = ""
     may_lift: Literal["keeper", "anyone"] = "keeper"

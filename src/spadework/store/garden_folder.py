@@ -4,19 +4,25 @@ from __future__ import annotations
 
 import hashlib
 import json
+import logging
 import os
 import tempfile
-import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, Final
 
 from spadework.errors import GardenError, ParameterError, RecordError
 from spadework.garden.site import SURFACE_KINDS, Site
 from spadework.garden.told import Told
-from spadework.store.told_file import TOLD_FILE, append_told, append_withdrawal, read_told
+from spadework.store.open_book import has_book, open_book
+from spadework.store.overrides_file import OVERRIDES_FILE, OVERRIDES_START, read_overrides
+from spadework.store.photos import Photos
+from spadework.store.sql_book import SqlBook
+from spadework.store.told_book import entries_of_file, take_over, tell_book, told_in, withdraw_in
+from spadework.store.told_file import TOLD_FILE, new_key
+from spadework.store.toml_file import read_toml
 from spadework.weather.checks import Finding, check
 from spadework.weather.daily_csv import read_daily_csv, write_daily_csv
 from spadework.weather.fill import fill_gaps
@@ -26,21 +32,10 @@ from spadework.weather.series import Merged, Series, merge
 
 GARDEN_FILE: Final = "garden.toml"
 WEATHER_FILE: Final = "weather/daily.csv"
-OVERRIDES_FILE: Final = "overrides.toml"
 FORMAT: Final = 1
 
 _SITE_KEYS = ("name", "lat_deg", "lon_deg", "elevation_m")
 _SETTING_KEYS = ("units", "words", "surface")
-
-_OVERRIDES_START = """\
-# Your own numbers for a crop or a variety; they win over the sheet's. Example, without the leading signs:
-#
-# [carrot.emergence]
-# sum_cd = 160
-#
-# [carrot.variety."Early Nantes".development]
-# ready_days = 62
-"""
 
 
 @dataclass(frozen=True)
@@ -144,59 +139,82 @@ class GardenFolder:
         GardenError
             If overrides.toml is not TOML or holds something other than numbers and texts in tables.
         """
-        path = self.path / OVERRIDES_FILE
-        if not path.is_file():
-            return {}
-        found: dict[str, dict[str, float | str]] = {}
-        for crop, table in _read_toml(path).items():
-            if not isinstance(table, dict):
-                raise GardenError(
-                    f"{OVERRIDES_FILE}: {crop!r} is in no table.",
-                    "Put it under the crop's name, [carrot].",
-                )
-            varieties = table.pop("variety", {})
-            if not isinstance(varieties, dict):
-                raise GardenError(
-                    f"{OVERRIDES_FILE}: variety of {crop!r} is no table.",
-                    'Write [carrot.variety."NAME".section].',
-                )
-            for key, part in [(crop, table), *((f"{crop}/{v}", own) for v, own in varieties.items())]:
-                if not isinstance(part, dict):
-                    raise GardenError(
-                        f"{OVERRIDES_FILE}: {key!r} is no table.", "Write its fields in a table."
-                    )
-                values = _flat(part, key)
-                if values:
-                    found[key] = values
-        return found
+        return read_overrides(self.path / OVERRIDES_FILE)
+
+    def open_book(self) -> SqlBook:
+        """The garden's book, for use in a `with`; made where there is none.
+
+        Raises
+        ------
+        StoreError
+            If it cannot be opened. One that is damaged opens for reading and says so in `damage`.
+        InputFileError
+            If told facts were kept in a file before, and it cannot be read.
+        """
+        book = open_book(self.path)
+        try:
+            if (self.path / TOLD_FILE).is_file() and not book.read_only:
+                take_over(book, self.path / TOLD_FILE)
+            if book.damage:
+                logging.getLogger("spadework").warning("%s", book.damage)
+        except BaseException:
+            book.close()
+            raise
+        return book
+
+    @property
+    def photos(self) -> Photos:
+        """The garden's photos."""
+        return Photos(self.path)
 
     def told(self, today: date) -> tuple[Told, ...]:
         """What was told on or before a day and stood then, in order of telling.
 
         Raises
         ------
+        StoreError
+            If the book cannot be read.
         InputFileError
-            If a line of the file cannot be read.
+            If told facts were kept in a file before, and it cannot be read.
         """
-        return read_told(self.path / TOLD_FILE, today)
+        earlier = self.path / TOLD_FILE
+        if not earlier.is_file() and not has_book(self.path):
+            return ()
+        with self.open_book() as book:
+            return told_in(book, today, entries_of_file(earlier))
 
-    def tell(self, *told: Told) -> None:
-        """Keep entries, all or none; one whose key is there already counts once.
+    def tell(self, *told: Told, author: str = "") -> None:
+        """Keep told facts, all or none; one whose key is there already counts once.
 
         Raises
         ------
-        InputFileError, GardenError
+        EntryConflict, StoreReadOnly, StoreError, InputFileError
         """
-        append_told(self.path / TOLD_FILE, told)
+        if told:
+            with self.open_book() as book:
+                tell_book(book, told, datetime.now(UTC), author)
 
-    def withdraw(self, key: str, on: date) -> None:
-        """Withdraw an entry from a day on; answers for earlier days still know it.
+    def withdraw(self, key: str, on: date, author: str = "") -> None:
+        """Withdraw a told fact from a day on; answers for earlier days still know it.
 
         Raises
         ------
-        ParameterError, InputFileError, GardenError
+        ParameterError
+            If there is no such fact, or it was told later.
+        StoreReadOnly, StoreError, InputFileError
         """
-        append_withdrawal(self.path / TOLD_FILE, key, on)
+        with self.open_book() as book:
+            withdraw_in(book, key, on, new_key(), datetime.now(UTC), author)
+
+    def digest(self, told: Sequence[Told]) -> str:
+        """One number for everything an answer is computed from: the garden's files and what was told."""
+        found = hashlib.blake2b(digest_size=16)
+        for name in (GARDEN_FILE, OVERRIDES_FILE, WEATHER_FILE):
+            path = self.path / name
+            found.update(path.read_bytes() if path.is_file() else b"")
+            found.update(b"\0")
+        found.update(repr(told).encode())
+        return found.hexdigest()
 
     def _stored(self) -> tuple[Series | None, str]:
         path = self.path / WEATHER_FILE
@@ -243,7 +261,7 @@ def create(directory: str | os.PathLike[str], site: Site) -> GardenFolder:
             f"{path} cannot be made: {error.strerror}.", "Choose a folder you may write."
         ) from None
     if not (path / OVERRIDES_FILE).exists():
-        _write(path / OVERRIDES_FILE, _OVERRIDES_START)
+        _write(path / OVERRIDES_FILE, OVERRIDES_START)
     # Last, because it is what makes the folder a garden.
     _write(path / GARDEN_FILE, _garden_toml(site))
     return GardenFolder(path, site)
@@ -263,7 +281,7 @@ def open_garden(directory: str | os.PathLike[str]) -> GardenFolder:
             f"No garden in {path}.",
             'Make one with: spadework new --name "My garden" --lat 52.1 --lon 0.1 --elevation 30',
         )
-    table = _read_toml(path / GARDEN_FILE)
+    table = read_toml(path / GARDEN_FILE)
     stated = table.get("format", FORMAT)
     if stated != FORMAT:
         raise GardenError(
@@ -315,31 +333,6 @@ def _table(whole: Mapping[str, Any], key: str) -> dict[str, Any]:
     if not isinstance(part, dict):
         raise GardenError(f"{GARDEN_FILE}: {key} is {part!r}.", f"Make it a table: [{key}].")
     return part
-
-
-def _read_toml(path: Path) -> dict[str, Any]:
-    try:
-        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except tomllib.TOMLDecodeError as error:
-        raise GardenError(f"{path.name} is not TOML: {error}.", "Correct that line.") from None
-    except UnicodeDecodeError:
-        raise GardenError(f"{path.name} is not UTF-8 text.", "Save it as UTF-8.") from None
-    except OSError as error:
-        raise GardenError(f"{path} cannot be read: {error.strerror}.", "Check its permissions.") from None
-
-
-def _flat(table: Mapping[str, Any], key: str, before: str = "") -> dict[str, float | str]:
-    values: dict[str, float | str] = {}
-    for name, value in table.items():
-        if isinstance(value, dict):
-            values |= _flat(value, key, f"{before}{name}.")
-        elif isinstance(value, (int, float, str)) and not isinstance(value, bool):
-            values[f"{before}{name}"] = value
-        else:
-            raise GardenError(
-                f"{OVERRIDES_FILE}: {before}{name} of {key} is {value!r}.", "Give a number or a text."
-            )
-    return values
 
 
 def _distance_km(site: Site, result: ReadResult) -> float | None:

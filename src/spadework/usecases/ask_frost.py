@@ -10,6 +10,8 @@ import numpy as np
 from spadework.advice.frost_odds import FrostAnswer, FrostYears, odds_frost
 from spadework.clock.conditioning import condition_calendar
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
+from spadework.usecases.keep_predictions import from_frost, keep_shown, means
 from spadework.usecases.setting import DEFAULT_LAST_YEARS, open_setting
 
 COLDEST_ASKED_C, WARMEST_ASKED_C = -30.0, 20.0
@@ -63,7 +65,7 @@ def ask_frost(
         leaf_offset_c=minima.leaf_c,
         leaf_sd_c=minima.leaf_sd_c,
     )
-    return odds_frost(
+    answer = odds_frost(
         record,
         today=today,
         below_c=below_c,
@@ -71,3 +73,6 @@ def ask_frost(
         at_odds=at_odds,
         notes=[whole.note, *(use.text for use in applied)],
     )
+    assumed = means(last=None if last == DEFAULT_LAST_YEARS else last)
+    keep_shown(setting, from_frost(answer, Subject(means=assumed)))
+    return answer

@@ -10,6 +10,8 @@ from spadework.advice.ready_odds import ReadyAnswer, later_years, odds_ready, us
 from spadework.clock.course import set_out, sow
 from spadework.clock.sprout import Sowing
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
+from spadework.usecases.keep_predictions import from_ready, keep_shown, means
 from spadework.usecases.lessons import learned_said
 from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
@@ -91,7 +93,11 @@ def ask_ready(
         assumptions.append(later_years(sheet))
     if by is not None:
         _check_by(by, as_date(ground.dates[course.start_day]))
-    return odds_ready(course, crop=name, today=today, by=by, assumptions=assumptions, notes=notes)
+    answer = odds_ready(course, crop=name, today=today, by=by, assumptions=assumptions, notes=notes)
+    assumed = means(watered=watered, depth_mm=depth_mm, germination_pct=germination_pct, packet=packet)
+    about = Subject(crop=sheet.key, variety=variety, bed=bed, means=assumed)
+    keep_shown(setting, from_ready(answer, about))
+    return answer
 
 
 def _check_by(by: date, start: date) -> None:

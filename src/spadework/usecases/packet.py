@@ -17,7 +17,7 @@ from spadework.crops.sheet import Sheet
 from spadework.errors import GardenError, ParameterError
 from spadework.garden.phrases import day_text
 from spadework.garden.told import FrostTable, PairedMinima
-from spadework.store.garden_folder import OVERRIDES_FILE
+from spadework.store.overrides_file import OVERRIDES_FILE
 from spadework.weather.years import build_years
 
 if TYPE_CHECKING:

@@ -25,7 +25,8 @@ from spadework.errors import GardenError, ParameterError, RecordError, UnknownNa
 from spadework.garden.phrases import degrees_text
 from spadework.garden.site import Site
 from spadework.garden.told import Event, FrostTable, SoilWarmth, Told, WarmthTotal
-from spadework.store.garden_folder import OVERRIDES_FILE, GardenFolder, open_garden
+from spadework.store.garden_folder import GardenFolder, open_garden
+from spadework.store.overrides_file import OVERRIDES_FILE
 from spadework.usecases.told_climate import climate_told
 from spadework.weather.series import Series
 from spadework.weather.years import CalendarYears, Climate, Years, build_years, calendar_years

@@ -9,7 +9,9 @@ from spadework.advice.ready_odds import later_years
 from spadework.advice.weigh_fits import SEARCH_DAYS, FitsAnswer, Place, weigh_fits
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
 from spadework.usecases.ask_ready import RUN_DAYS
+from spadework.usecases.keep_predictions import from_fits, keep_shown, means
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 ACCEPTED = 0.6
@@ -64,7 +66,7 @@ def weigh_what_fits(
         watered=watered,
     )
     sheets = [setting.sheet(key) for key in all_sheets()]
-    return weigh_fits(
+    answer = weigh_fits(
         place,
         [(sheet.word(setting.site.words), sheet) for sheet in sheets if not later_years(sheet)],
         today=today,
@@ -74,3 +76,5 @@ def weigh_what_fits(
         ],
         notes=notes,
     )
+    keep_shown(setting, from_fits(answer, Subject(means=means(watered=watered))))
+    return answer

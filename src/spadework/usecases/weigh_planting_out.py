@@ -7,7 +7,9 @@ from pathlib import Path
 
 from spadework.advice.weigh_plant_out import COVER_DAYS, PlantAnswer, weigh_plant_out
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
 from spadework.usecases.ask_ready import RUN_DAYS
+from spadework.usecases.keep_predictions import from_planting_out, keep_shown
 from spadework.usecases.setting import check_ahead, column_of, open_setting
 
 STEPS = (0, 3, 7, 10, 14, 21, 28)
@@ -52,7 +54,7 @@ def weigh_planting_out(
         )
     check_ahead(first, today, "--on")
     ground, notes = setting.ground(first, SEARCH_DAYS + RUN_DAYS)
-    return weigh_plant_out(
+    answer = weigh_plant_out(
         sheet,
         ground,
         [column_of(ground, first + timedelta(days=step)) for step in STEPS],
@@ -66,3 +68,5 @@ def weigh_planting_out(
         ],
         notes=notes,
     )
+    keep_shown(setting, from_planting_out(answer, Subject(crop=sheet.key)))
+    return answer

@@ -18,7 +18,9 @@ from spadework.crops.loader import all_sheets
 from spadework.crops.sheet import Sheet
 from spadework.errors import ParameterError
 from spadework.science.counts import Finding
+from spadework.store.predictions import Subject
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
+from spadework.usecases.keep_predictions import from_resowing, keep_shown, means
 from spadework.usecases.setting import Setting, column_of, open_setting
 
 LONGEST_WAIT_DAYS = 120
@@ -91,7 +93,7 @@ def weigh_resowing(
         "The row was kept damp." if watered else "Rain alone wetted the seed.",
         "No cover on frosty nights.",
     ]
-    return weigh_again(
+    answer = weigh_again(
         case,
         crop=sheet.word(setting.site.words),
         today=today,
@@ -100,6 +102,9 @@ def weigh_resowing(
         assumptions=assumptions,
         notes=notes,
     )
+    assumed = means(watered=watered, depth_mm=depth_mm, germination_pct=germination_pct)
+    keep_shown(setting, from_resowing(answer, Subject(crop=sheet.key, means=assumed)))
+    return answer
 
 
 def _check(

@@ -14,7 +14,9 @@ from spadework.clock.sprout import Sowing
 from spadework.crops.forms import with_form
 from spadework.crops.loader import all_sheets
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
+from spadework.usecases.keep_predictions import from_ranking, from_sowing, keep_shown, means
 from spadework.usecases.lessons import learned_said
 from spadework.usecases.packet import Packet, packet_said
 from spadework.usecases.setting import check_ahead, column_of, open_setting
@@ -110,7 +112,7 @@ def weigh_sowing(
             0,
             f"Sown in warmth under cover and set out {6 if weeks is None else weeks.value:.0f} weeks later.",
         )
-    return weigh_sow(
+    answer = weigh_sow(
         sheet,
         ground,
         columns,
@@ -121,6 +123,10 @@ def weigh_sowing(
         assumptions=assumptions,
         notes=notes,
     )
+    assumed = means(watered=watered, depth_mm=depth_mm, germination_pct=germination_pct, packet=packet)
+    about = Subject(crop=sheet.key, variety=variety, bed=bed, means=assumed)
+    keep_shown(setting, from_sowing(answer, about))
+    return answer
 
 
 def rank_sowings(garden: Path, today: date, *, on: date | None = None, watered: bool = True) -> RankAnswer:
@@ -152,4 +158,5 @@ def rank_sowings(garden: Path, today: date, *, on: date | None = None, watered: 
             )
         )
     ranked.sort(key=lambda entry: (-entry.overall.chance, entry.crop))
+    keep_shown(setting, from_ranking(ranked, Subject(means=means(watered=watered)), today))
     return RankAnswer(question="rank", today=today, on=first, crops=ranked, note=" ".join(notes))

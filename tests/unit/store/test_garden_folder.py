@@ -15,7 +15,8 @@ from ghcn_fixture import CHAMPION, champion_series, dly_text
 from spadework.errors import GardenError, InputFileError, RecordError
 from spadework.garden.site import Site
 from spadework.store import garden_folder
-from spadework.store.garden_folder import GARDEN_FILE, OVERRIDES_FILE, WEATHER_FILE, create, open_garden
+from spadework.store.garden_folder import GARDEN_FILE, WEATHER_FILE, create, open_garden
+from spadework.store.overrides_file import OVERRIDES_FILE
 from spadework.weather.daily_csv import HEADING, read_daily_csv, write_daily_csv
 from spadework.weather.read.detect import read_weather
 from spadework.weather.series import Series

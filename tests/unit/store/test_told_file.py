@@ -1,15 +1,17 @@
-"""The file of told facts: it only grows, counts a key once, and is refused whole when a line is torn."""
+"""Told facts in the book, and the file they were kept in before: taken over once, refused whole when torn."""
 
 from __future__ import annotations
 
-import json
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from spadework.errors import GardenError, InputFileError, ParameterError
+from book_entries import entry as book_entry
+from spadework.errors import EntryConflict, InputFileError, ParameterError, StoreError
+from spadework.garden.entries import FactTold
 from spadework.garden.site import Site
 from spadework.garden.told import (
     Event,
@@ -22,8 +24,12 @@ from spadework.garden.told import (
     Thermometer,
     WarmthTotal,
 )
-from spadework.store import told_file
+from spadework.store import told_book
+from spadework.store.book import Wanted
 from spadework.store.garden_folder import GardenFolder, create, open_garden
+from spadework.store.open_book import BOOK_FILE
+from spadework.store.sql_book import SqlBook
+from spadework.store.told_book import TAKEN
 from spadework.store.told_file import TOLD_FILE, new_key
 from tellings import told
 
@@ -55,24 +61,36 @@ def test_every_kind_comes_back_as_it_was_told(garden: GardenFolder) -> None:
     said = [told(fact, DAY, source="paper") for fact in FACTS]
     garden.tell(*said)
     assert open_garden(garden.path).told(DAY) == tuple(said)
-    lines = (garden.path / TOLD_FILE).read_text(encoding="utf-8").splitlines()
-    assert len(lines) == len(FACTS)
-    assert list(json.loads(lines[0])) == ["key", "told_on", "source", "kind", "payload"]
+    with garden.open_book() as book:
+        assert [each.key for each in book.find(Wanted(kinds=("told",)))] == [each.key for each in said]
 
 
-def test_a_garden_told_nothing_has_no_file(garden: GardenFolder) -> None:
+def test_a_garden_told_nothing_has_no_book(garden: GardenFolder) -> None:
+    garden.tell()
     assert garden.told(DAY) == ()
-    assert not (garden.path / TOLD_FILE).exists()
+    assert not (garden.path / BOOK_FILE).exists()
 
 
-def test_the_file_only_grows(garden: GardenFolder) -> None:
+def test_the_book_only_grows(garden: GardenFolder) -> None:
     garden.tell(told(FACTS[0], DAY))
-    before = (garden.path / TOLD_FILE).read_bytes()
     garden.tell(told(FACTS[2], DAY))
-    second = garden.told(DAY)[1]
-    garden.withdraw(second.key, DAY)
-    assert (garden.path / TOLD_FILE).read_bytes().startswith(before)
+    with garden.open_book() as book:
+        before = book.entries()
+    garden.withdraw(garden.told(DAY)[1].key, DAY)
+    with garden.open_book() as book:
+        assert book.entries()[:-1] == before
     assert [entry.fact for entry in garden.told(DAY)] == [FACTS[0]]
+
+
+def test_undoing_a_withdrawal_gives_back_what_was_told(garden: GardenFolder) -> None:
+    entry = told(FACTS[2], DAY)
+    garden.tell(entry)
+    garden.withdraw(entry.key, DAY)
+    with garden.open_book() as book:
+        gone = book.entries()[-1]
+        book.append([book_entry(None, withdraws=gone.key, happened_on=LATER)])
+    assert garden.told(DAY) == ()
+    assert garden.told(LATER) == (entry,)
 
 
 def test_the_same_key_twice_counts_once(garden: GardenFolder) -> None:
@@ -80,11 +98,10 @@ def test_the_same_key_twice_counts_once(garden: GardenFolder) -> None:
     garden.tell(entry, entry)
     garden.tell(entry)
     assert garden.told(DAY) == (entry,)
-    assert (garden.path / TOLD_FILE).read_text().count("\n") == 1
-    # a copy of the line, as a merge of two folders leaves it
-    text = (garden.path / TOLD_FILE).read_text()
-    (garden.path / TOLD_FILE).write_text(text + text)
-    assert garden.told(DAY) == (entry,)
+    with garden.open_book() as book:
+        assert book.count() == 1
+    with pytest.raises(EntryConflict, match=entry.key):
+        garden.tell(replace(entry, source="another"))
 
 
 def test_what_is_told_or_withdrawn_later_is_not_known_yet(garden: GardenFolder) -> None:
@@ -106,16 +123,78 @@ def test_only_what_was_told_by_then_can_be_withdrawn(garden: GardenFolder) -> No
     assert garden.told(LATER) == (entry,)
 
 
+LINES = (
+    '{"key":"01KRTAEV00000000000000000A","told_on":"2026-05-20","source":"paper","kind":"soil",'
+    '"payload":{"temp_c":9.0,"depth_cm":10.0,"first":"2026-05-20","last":"2026-05-20","hour":8.5}}',
+    '{"key":"K2","told_on":"2026-05-20","source":"x","kind":"warmth",'
+    '"payload":{"total_cday":120.0,"base_c":10.0,"since":"2026-04-01","until":"2026-05-20"}}',
+    '{"key":"K3","told_on":"2026-06-01","withdraws":"K2"}',
+)
+SOIL = SoilWarmth(temp_c=9.0, depth_cm=10.0, first=DAY, last=DAY, hour=8.5)
+
+
+def test_the_earlier_file_is_taken_over_once(garden: GardenFolder) -> None:
+    # a copied line, as a merge of two folders leaves it, counts once
+    text = "\n".join((*LINES, LINES[0])) + "\n"
+    (garden.path / TOLD_FILE).write_text(text)
+    assert [entry.fact for entry in garden.told(DAY)][:1] == [SOIL]
+    assert len(garden.told(DAY)) == 2
+    assert [entry.source for entry in garden.told(LATER)] == ["paper"]
+    assert not (garden.path / TOLD_FILE).exists()
+    assert (garden.path / TAKEN).read_text() == text
+    with garden.open_book() as book:
+        first = book.entries()
+    assert [each.key for each in first] == ["01KRTAEV00000000000000000A", "K2", "K3"]
+    # by its key where that fits the day, else noon
+    assert [each.recorded_at.date() for each in first] == [DAY, DAY, LATER]
+    assert first[1].recorded_at.hour == 12
+    # the same file once more, as a copy of the folder brings it back, doubles nothing and overwrites nothing
+    (garden.path / TOLD_FILE).write_text(text)
+    assert len(garden.told(DAY)) == 2
+    with garden.open_book() as book:
+        assert book.entries() == first
+    assert len(list(garden.path.glob("told-taken-over*.jsonl"))) == 2
+
+
+def test_stopped_between_taking_over_and_renaming(
+    garden: GardenFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (garden.path / TOLD_FILE).write_text("\n".join(LINES) + "\n")
+
+    def stopped(*_: Any) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr(told_book.os, "replace", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            garden.told(DAY)
+    assert len(garden.told(DAY)) == 2
+    with garden.open_book() as book:
+        assert book.count() == 3
+
+
+def test_the_earlier_file_is_read_where_the_book_cannot_be_written(
+    garden: GardenFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with garden.open_book():
+        pass
+    (garden.path / TOLD_FILE).write_text("\n".join(LINES) + "\n")
+    monkeypatch.setattr(SqlBook, "read_only", property(lambda _: True))
+    assert len(garden.told(DAY)) == 2
+    assert (garden.path / TOLD_FILE).exists()
+
+
 def test_a_torn_last_line_is_refused_with_its_number(garden: GardenFolder) -> None:
-    garden.tell(told(FACTS[0], DAY), told(FACTS[2], DAY))
     path = garden.path / TOLD_FILE
-    path.write_bytes(path.read_bytes()[:-30])
+    path.write_text("\n".join(LINES[:2])[:-30])
+    before = path.read_bytes()
     with pytest.raises(InputFileError, match=r"line 2: found half a line.*never acknowledged"):
         garden.told(DAY)
-    before = path.read_bytes()
     with pytest.raises(InputFileError, match="line 2"):
         garden.tell(told(FACTS[4], DAY))
     assert path.read_bytes() == before
+    path.unlink()
+    assert garden.told(DAY) == ()
 
 
 @pytest.mark.parametrize(
@@ -142,17 +221,11 @@ def test_lines_that_cannot_be_meant(garden: GardenFolder, line: str, wrong: str)
     assert wrong in str(caught.value)
 
 
-def test_a_full_disk_leaves_the_file_as_it_was(garden: GardenFolder, monkeypatch: pytest.MonkeyPatch) -> None:
-    garden.tell(told(FACTS[0], DAY))
-    before = (garden.path / TOLD_FILE).read_bytes()
-
-    def full(*_: Any) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(told_file.os, "fsync", full)
-    with pytest.raises(GardenError, match="cannot be written: No space left"):
-        garden.tell(told(FACTS[2], DAY))
-    assert (garden.path / TOLD_FILE).read_bytes() == before
+def test_what_another_program_told_and_this_one_cannot_read_is_named(garden: GardenFolder) -> None:
+    with garden.open_book() as book:
+        book.append([book_entry(FactTold(source="x", sort="rumour", fact={}), key="K9")])
+    with pytest.raises(StoreError, match="K9 cannot be read: 'rumour'"):
+        garden.told(DAY)
 
 
 def test_keys_sort_by_their_time_and_never_repeat() -> None:

@@ -21,13 +21,13 @@ from spadework.garden.told import (
     Thermometer,
     WarmthTotal,
 )
-from spadework.store.told_file import TOLD_FILE
 from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.ask_ready import ask_ready
 from spadework.usecases.keep_garden import make_garden
 from spadework.usecases.setting import open_setting
 from spadework.usecases.tell import ToldAnswer, forget, list_told, tell
 from spadework.usecases.weigh_sowing import weigh_sowing
+from tellings import is_told_nothing
 
 TODAY = date(2018, 5, 20)
 APRIL = date(2018, 4, 1)
@@ -251,7 +251,7 @@ def test_contradictions_are_asked_about_with_both_values(
 def test_all_or_nothing(own_garden: Path) -> None:
     asked = say(own_garden, WARMTH, replace(SOIL, temp_c=35.0))
     assert not asked.stored
-    assert not (own_garden / TOLD_FILE).exists()
+    assert is_told_nothing(own_garden)
 
 
 def test_the_same_words_twice_count_once(own_garden: Path) -> None:
@@ -322,7 +322,7 @@ def test_impossibilities_are_refused_even_from_the_sure(own_garden: Path, fact: 
     with pytest.raises(ParameterError) as caught:
         say(own_garden, SOIL if fact is not SOIL else WARMTH, fact, sure=True)
     assert wrong in str(caught.value)
-    assert not (own_garden / TOLD_FILE).exists()
+    assert is_told_nothing(own_garden)
 
 
 def test_forgetting_needs_a_key_that_stands(own_garden: Path) -> None:

@@ -1,0 +1,8 @@
+"""Run the steps on the connection that was handed over, inside its transaction."""
+
+from __future__ import annotations
+
+from alembic import context
+
+context.configure(connection=context.config.attributes["connection"], render_as_batch=True)
+context.run_migrations()
