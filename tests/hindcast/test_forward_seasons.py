@@ -69,10 +69,12 @@ def test_freezes_from_earlier_years(place: str) -> None:
         assert (late < -10) == ((place, what) == ("brussels", "last in spring"))
 
 
+@pytest.mark.slow
 def test_where_springs_warmed_it_came_earlier_than_foretold() -> None:
     assert all(found("brussels", crop).late < -2.5 for crop in START["brussels"])
     assert all(abs(found("champion", crop).late) < 1.0 for crop in START["champion"])
 
 
+@pytest.mark.slow
 def test_chances_of_being_picked_hold_over_all_places() -> None:
     assert largest_miss(groups([found(*case).odds for case in CASES])) < 0.06

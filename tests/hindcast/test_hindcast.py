@@ -65,7 +65,13 @@ def test_four_years_are_too_few_to_hold() -> None:
     assert sum_hindcast(seattle)[0].years.held_80 < LEAST_HELD
 
 
-LONG = [(place, crop) for place in START if place != SHORT for crop in START[place]]
+LONG = [
+    pytest.param(place, crop, marks=[pytest.mark.slow] if place == "clemson" else [])
+    for place in START
+    if place != SHORT
+    for crop in START[place]
+]
+"""Clemson's 89 years take longest."""
 
 
 @pytest.mark.parametrize(("place", "crop"), LONG)

@@ -16,7 +16,11 @@ MISSES = {
 """Beyond five in a hundred, as measured: 5 to 6."""
 
 
-@pytest.mark.parametrize("name", NAMES)
+QUICK = ("Champion, base 10, 700 degC d from 15 May", "Brussels, base 4.4, 1100 degC d from 10 April")
+CASES = [pytest.param(name, marks=[] if name in QUICK else [pytest.mark.slow]) for name in NAMES]
+
+
+@pytest.mark.parametrize("name", CASES)
 def test_told_normals_foretell_almost_as_well_as_the_record(name: str) -> None:
     stages = made_hindcast(name)
     assert stages[0].told.crps <= (1.0 + ALLOWED) * stages[0].real.crps
@@ -26,6 +30,7 @@ def test_told_normals_foretell_almost_as_well_as_the_record(name: str) -> None:
         assert beside.told.crps <= (1.0 + allowed) * beside.real.crps, beside.share
 
 
+@pytest.mark.slow
 def test_where_the_place_warmed_normals_hold_too_seldom() -> None:
     """Years about one mean cannot show a trend: a miss, listed with its size."""
     (brussels,) = [name for name in NAMES if name.startswith("Brussels")]

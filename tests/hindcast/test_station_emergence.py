@@ -41,6 +41,7 @@ def with_sheets() -> dict[str, Miss]:
     return {miss.crop: miss for miss in sheets()}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("crop", "model", "reading"), [("carrot", 1.16, 0.69), ("tomato", 1.44, 0.91), ("pea", 1.31, 0.80)]
 )
@@ -54,6 +55,7 @@ def test_real_sheets_and_told_readings(
     assert found.by["air"] > 1.25 * found.by["model"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("crop", BEFORE)
 def test_what_is_said_of_the_day_holds_against_the_soils_error(
     with_sheets: dict[str, Miss], crop: str
