@@ -1,0 +1,99 @@
+"""Look for emergence and count: until a sowing is counted, nobody knows whether it must be sown again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from spadework.advice.job import Job
+from spadework.advice.odds import Fact, date_odds
+from spadework.advice.ready_odds import median_emergence_chance
+from spadework.advice.scene import Plot, Scene
+from spadework.advice.waiting import ahead, never_falling, window_of
+from spadework.garden.entries import Counted
+
+FIRST_SHARE: Final = 0.25
+"""Looking begins when half the seed is up in this share of the years. Our own rule."""
+
+FAILS: Final = 0.15
+"""Share of sowings that come up too thin to keep, for reasons the weather does not know: old seed, slugs, a
+crust, a careless depth. Source: memory; the garden's own counts replace it."""
+
+LONGEST_DAYS: Final = 60
+"""Days after sowing from which nobody counts seedlings any more. Our own rule."""
+
+
+def jobs(scene: Scene) -> Iterator[Job]:
+    """Counts to be made of what was sown and not yet counted."""
+    for plot in scene.plots:
+        sown = plot.planting.sown_on
+        if (
+            plot.course.sprout is None
+            or plot.planting.set_out_on is not None
+            or plot.planting.plants.basis not in ("", "seeds")
+            or "ready" in plot.planting.stages
+            or sown is None
+            or (scene.today - sown).days > LONGEST_DAYS
+        ):
+            continue
+        yield _count(scene, plot)
+
+
+def _count(scene: Scene, plot: Plot) -> Job:
+    up = ahead(median_emergence_chance(plot.course), plot.column)
+    # A failed row found a day later is started anew a day later: that is all a count can win.
+    anew = scene.start_anew(plot.sheet)
+    lost = FAILS * up * np.maximum(anew[:, :1] - anew, 0.0)
+    loss = never_falling(lost)
+    may = up >= FIRST_SHARE
+    seen_up = "up" in plot.planting.stages
+    if seen_up:
+        may = np.ones_like(may)
+    odds = date_odds(
+        median_emergence_chance(plot.course), plot.course.ground.dates, plot.course.ground.years.made
+    )
+    chance = float(up[:, 0].mean())
+    years = scene.years
+    seeds = plot.planting.seeds
+    reason = (
+        "It was seen to be up, and nobody has counted it."
+        if seen_up
+        else f"By today half of it is up in {round(chance * years)} of {years} years, and nobody has looked."
+    )
+    return Job(
+        id=f"count-{plot.key}",
+        kind="count",
+        act=f"Look for {plot.name} in {plot.where}, and count what is up",
+        bed=plot.bed_key,
+        planting=plot.key,
+        crop=plot.sheet.key,
+        minutes=scene.pace.minutes("count", plot.planting.rows or 1, kind="count"),
+        worth=plot.worth.value,
+        loss=loss,
+        window=window_of(loss, may, scene.today, scene.made),
+        reason=reason,
+        facts=(
+            Fact(
+                name="half of it up by today, share of years",
+                value=round(chance, 2),
+                law="emergence by soil warmth",
+                source=plot.sheet.emergence.sum_cd.receipt,
+            ),
+            Fact(
+                name="half of it up by, at the middle of the years",
+                value=None if odds.q50 is None else odds.q50.isoformat(),
+                law="emergence by soil warmth",
+                source=plot.sheet.emergence.sum_cd.receipt,
+            ),
+            *(
+                ()
+                if seeds is None
+                else (Fact(name="seeds sown", value=float(seeds), law="the book", source="sown"),)
+            ),
+        ),
+        strains=("stooping",),
+        test="Count a metre of row where the whole row is long, and say so.",
+        done=(Counted(standing=0),),
+    )
