@@ -68,6 +68,11 @@ class GardenFolder:
         """True when weather was ever added."""
         return (self.path / WEATHER_FILE).is_file()
 
+    @property
+    def has_book(self) -> bool:
+        """True when anything was ever written, or there is a server for it."""
+        return (self.path / TOLD_FILE).is_file() or has_book(self.path)
+
     def weather(self) -> Series:
         """The garden's record, with gaps filled and flagged.
 
@@ -177,11 +182,10 @@ class GardenFolder:
         InputFileError
             If told facts were kept in a file before, and it cannot be read.
         """
-        earlier = self.path / TOLD_FILE
-        if not earlier.is_file() and not has_book(self.path):
+        if not self.has_book:
             return ()
         with self.open_book() as book:
-            return told_in(book, today, entries_of_file(earlier))
+            return told_in(book, today, entries_of_file(self.path / TOLD_FILE))
 
     def tell(self, *told: Told, author: str = "") -> None:
         """Keep told facts, all or none; one whose key is there already counts once.

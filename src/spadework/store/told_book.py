@@ -47,7 +47,7 @@ def told_in(book: Book, today: date, more: Iterable[Entry] = ()) -> tuple[Told, 
             key=entry.key,
             told_on=entry.happened_on,
             source=entry.act.source,
-            fact=_fact(entry.key, entry.act),
+            fact=fact_of(entry.act, entry.key),
         )
         for _, entry in standing(known).entries
         if isinstance(entry.act, FactTold)
@@ -168,10 +168,17 @@ def _recorded_at(key: str, told_on: date) -> datetime:
 
 
 def _told(entry: Entry, act: FactTold) -> Told:
-    return Told(key=entry.key, told_on=entry.happened_on, source=act.source, fact=_fact(entry.key, act))
+    return Told(key=entry.key, told_on=entry.happened_on, source=act.source, fact=fact_of(act, entry.key))
 
 
-def _fact(key: str, act: FactTold) -> Fact:
+def fact_of(act: FactTold, key: str = "") -> Fact:
+    """The fact an entry holds; its key is for the message.
+
+    Raises
+    ------
+    StoreDamaged
+        If it is none.
+    """
     form = KINDS.get(act.sort)
     try:
         if form is None:
