@@ -13,15 +13,25 @@ NOON = datetime(2026, 5, 20, 12, tzinfo=UTC)
 _NUMBERS = count(1)
 
 EVERY_ACT: tuple[Payload, ...] = (
-    kinds.Sown(planting="carrot-1", crop="carrot", variety="Früh", rows=3, row_cm=25.0, depth_mm=13.0),
-    kinds.PlantedOut(planting="leek-1", crop="leek", plants=40, spacing_cm=15.0),
+    kinds.Sown(
+        planting="carrot-1",
+        crop="carrot",
+        variety="Früh",
+        rows=3,
+        row_cm=25.0,
+        depth_mm=13.0,
+        traits=("early",),
+    ),
+    kinds.PlantedOut(planting="leek-1", crop="leek", plants=40, spacing_cm=15.0, rows_run="across"),
+    kinds.PlantedOut(planting="rhubarb-1", crop="rhubarb", spots=((0.6, 0.5), (0.6, 1.5)), perennial=True),
+    kinds.Sown(planting="pea-1", crop="pea", block=kinds.Block(along_m=1.2, width_m=1.2, length_m=0.6)),
     kinds.PrickedOut(plants=24, into="cells"),
     kinds.Counted(standing=12, of_row_m=1.0),
     kinds.Measured(height_cm=12.5, leaves=4.5),
     kinds.Thinned(removed=30, spacing_cm=5.0),
     kinds.Tended(act="hoed", depth_cm=2.0),
     kinds.Moved(act="on", item="fleece", length_m=2.4),
-    kinds.Watered(litres=9.0),
+    kinds.Watered(litres=9.0, hour=19.5),
     kinds.Fed(material="seaweed", amount="a can"),
     kinds.Amended(material="manure", state="raw", spray_history="not known"),
     kinds.Treated(product="soap", label_days=3, against="aphids"),
@@ -45,6 +55,7 @@ EVERY_ACT: tuple[Payload, ...] = (
     kinds.KitSet(item="fleece", sort="fleece", length_m=12.0),
     kinds.LotSet(lot="lot-1", crop="carrot", year=2025, germinated=41, tested=50, traits=("early",)),
     kinds.PersonSet(person="ann", name="Ann", not_for=("lifting",)),
+    kinds.ChoreSet(chore="hens", minutes=10.0, person="ann", every_days=1, first=date(2026, 5, 20)),
     kinds.Stood(crop="leek", year=2024, family="onion"),
     kinds.FactTold(
         source="paper", sort="soil", fact={"temp_c": 9.5, "first": "2026-05-20", "list": [1, [2]]}

@@ -26,6 +26,15 @@ PEOPLE = st.sampled_from(["ann", "bob", "cy"])
 BATCHES = st.sampled_from(["", "heap"])
 COUNTS = st.integers(0, 60) | st.none()
 METRES = st.floats(0.1, 9.0) | st.none()
+BLOCKS = st.none() | st.builds(
+    kinds.Block,
+    across_m=st.floats(-1.0, 2.0),
+    along_m=st.floats(0.0, 4.0),
+    width_m=st.floats(0.1, 2.0),
+    length_m=st.floats(0.1, 4.0),
+)
+SPOTS = st.lists(st.tuples(st.floats(0.0, 2.0), st.floats(0.0, 4.0)), max_size=3).map(tuple)
+HOURS = st.none() | st.integers(0, 24).map(float)
 
 ACTS: st.SearchStrategy[Payload] = st.one_of(
     st.builds(
@@ -37,6 +46,8 @@ ACTS: st.SearchStrategy[Payload] = st.one_of(
         row_length_m=METRES,
         lot=st.sampled_from(["", "l1"]),
         tray=st.sampled_from(["", "tray"]),
+        block=BLOCKS,
+        traits=st.sampled_from([(), ("early",)]),
     ),
     st.builds(
         kinds.PlantedOut,
@@ -45,6 +56,10 @@ ACTS: st.SearchStrategy[Payload] = st.one_of(
         plants=COUNTS,
         from_planting=PLANTINGS,
         spacing_cm=st.floats(1.0, 60.0) | st.none(),
+        block=BLOCKS,
+        spots=SPOTS,
+        only_year=st.booleans(),
+        perennial=st.booleans(),
     ),
     st.builds(kinds.Counted, standing=st.integers(0, 60), of_row_m=METRES),
     st.builds(kinds.Thinned, removed=COUNTS, left=COUNTS, spacing_cm=st.floats(1.0, 60.0) | st.none()),
@@ -58,8 +73,9 @@ ACTS: st.SearchStrategy[Payload] = st.one_of(
         item=st.sampled_from(["", "fleece", "hoops"]),
         length_m=METRES,
         pieces=COUNTS,
+        hour=HOURS,
     ),
-    st.builds(kinds.Watered, litres=METRES, minutes=METRES),
+    st.builds(kinds.Watered, litres=METRES, minutes=METRES, hour=HOURS),
     st.builds(kinds.Tended, act=st.sampled_from(["weeded", "supported", "mulched"]), material=BATCHES),
     st.builds(
         kinds.Amended,
@@ -69,8 +85,17 @@ ACTS: st.SearchStrategy[Payload] = st.one_of(
         spray_history=st.sampled_from(["clean", "sprayed", "not known", ""]),
     ),
     st.builds(kinds.Treated, product=st.just("soap"), label_days=st.integers(0, 30) | st.none()),
-    st.builds(kinds.Stage, what=st.sampled_from(["up", "ready"])),
-    st.builds(kinds.Minutes, minutes=st.integers(1, 90).map(float)),
+    st.builds(kinds.Stage, what=st.sampled_from(["up", "ready"]), reached=st.booleans()),
+    st.builds(
+        kinds.Minutes, minutes=st.integers(1, 90).map(float), job=st.sampled_from(["", "hens", "weed"])
+    ),
+    st.builds(
+        kinds.ChoreSet,
+        chore=st.just("hens"),
+        minutes=st.just(5.0),
+        every_days=st.none() | st.integers(1, 9),
+        gone=st.booleans(),
+    ),
     st.builds(
         kinds.Locked,
         lock=st.sampled_from(["k1", "k2"]),

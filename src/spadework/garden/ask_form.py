@@ -14,6 +14,7 @@ from spadework.garden.question import Question
 
 _ABOVE_ZERO: Final = frozenset(
     {"width_m", "length_m", "of_row_m", "row_length_m", "spacing_cm", "row_cm", "area_m2", "days", "people"}
+    | {"every_days"}
 )
 _ANY_SIGN: Final = frozenset({"x_m", "y_m", "turn_deg", "min_c", "max_c", "now_c"})
 _EARLIEST_YEAR: Final = 1900
@@ -26,6 +27,7 @@ _NAMED: Final[dict[type, tuple[str, ...]]] = {
     kinds.KitSet: ("item",),
     kinds.LotSet: ("lot", "crop"),
     kinds.PersonSet: ("person", "name"),
+    kinds.ChoreSet: ("chore",),
     kinds.Stood: ("crop",),
     kinds.Locked: ("lock", "why"),
     kinds.Unlocked: ("lock",),
@@ -105,12 +107,33 @@ def _parts(entry: Entry, act: Payload) -> Iterator[Question]:
             "batch": entry.batch,
         }[on]:
             yield _not_so(f"A lock on a {on} names none.", "Say what is locked.")
+        case kinds.BedSet(is_round=True, width_m=width, length_m=length) if width != length:
+            yield _not_so(
+                f"A round bed is {width:g} m wide and {length:g} m long.", "It is as wide as it is long."
+            )
         case kinds.BedSet() | kinds.BedGone() if not entry.bed.strip():
             yield _not_so("The bed has no key.", "The entry's subject is the bed.")
+        case kinds.Sown() | kinds.PlantedOut() as act if not _on_ground(act):
+            yield _not_so(
+                "The place in the bed is not possible.", "Metres from its corner, and a size above zero."
+            )
+        case kinds.ChoreSet(first=date() as first, last=date() as last) if last < first:
+            yield _not_so("The chore ends before it begins.", "The days may be the wrong way round.")
         case kinds.Stood() if not entry.bed.strip():
             yield _not_so("What stood where is not said.", "Name the bed.")
         case _:
             pass
+
+
+def _on_ground(act: kinds.Sown | kinds.PlantedOut) -> bool:
+    """Whether the numbers of its place can be meant; whether they fit the bed is another question."""
+    block = act.block
+    numbers = [number for spot in act.spots for number in spot]
+    if block is not None:
+        if block.width_m <= 0 or block.length_m <= 0:
+            return False
+        numbers += [block.across_m, block.along_m, block.width_m, block.length_m]
+    return all(map(math.isfinite, numbers))
 
 
 def _not_so(found: str, why: str) -> Question:

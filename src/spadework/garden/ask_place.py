@@ -20,6 +20,9 @@ _COLDEST_C, _HOTTEST_C = -60.0, 75.0
 _MOST_MINUTES: Final = 16 * 60.0
 """Beyond these a slip of the pen is likelier than the thing itself. Class: common-practice."""
 
+_USUAL_WATERINGS: Final = 2
+"""Morning and evening; a third in one day is likelier a double. Class: common-practice."""
+
 _SLACK_M: Final = 0.05
 
 
@@ -139,6 +142,16 @@ def _watered(garden: Garden, entry: Entry, act: kinds.Watered) -> Iterator[Quest
             about="number",
             found=f"{depth_mm:.0f} mm of water were given.",
             why="That is more than a bed can hold; the unit may be another.",
+        )
+    given = garden.waterings(entry.bed, since=entry.happened_on) if bed is not None else ()
+    that_day = [each for each in given if each.on == entry.happened_on]
+    if bed is not None and len(that_day) >= _USUAL_WATERINGS:
+        litres = [f"{each.litres:.3g} l" for each in that_day if each.litres is not None]
+        yield Question(
+            about="double",
+            found=f"{bed.name} was watered {len(that_day)} times that day already"
+            + (f": {', '.join(litres)}." if litres else "."),
+            why="Written twice it counts twice.",
         )
 
 

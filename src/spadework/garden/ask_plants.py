@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from spadework.garden import entries as kinds
+from spadework.garden.ask_where import where_questions
 from spadework.garden.entries import Entry
 from spadework.garden.geometry import plants_at_spacing
 from spadework.garden.lookup import nearest
@@ -213,6 +214,7 @@ def _start(garden: Garden, entry: Entry, act: kinds.Sown | kinds.PlantedOut) -> 
     outline = None if bed is None else bed.outline
     if bed is None or outline is None:
         return
+    yield from where_questions(garden, entry, act, bed, outline)
     if act.area_m2 is not None and act.area_m2 > outline.area_m2 * _SLACK:
         yield Question(
             about="number",
@@ -227,14 +229,13 @@ def _start(garden: Garden, entry: Entry, act: kinds.Sown | kinds.PlantedOut) -> 
             f" and {bed.name} is {outline.width_m:g} by {outline.length_m:g} m.",
             why="They do not fit.",
         )
+    if act.row_length_m is not None and act.row_length_m > longest_m * _SLACK:
+        yield Question(
+            about="number",
+            found=f"Rows of {act.row_length_m:g} m do not fit in {bed.name}, which is {longest_m:g} m long.",
+            why="One row is no longer than the bed.",
+        )
     if isinstance(act, kinds.Sown):
-        if act.row_length_m is not None and act.row_length_m > longest_m * _SLACK:
-            yield Question(
-                about="number",
-                found=f"Rows of {act.row_length_m:g} m do not fit in {bed.name},"
-                f" which is {longest_m:g} m long.",
-                why="One row is no longer than the bed.",
-            )
         return
     if act.plants is not None and act.spacing_cm is not None and act.spacing_cm > 0:
         row_cm = act.row_cm if act.row_cm is not None and act.row_cm > 0 else act.spacing_cm

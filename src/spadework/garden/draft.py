@@ -8,11 +8,11 @@ from datetime import date
 from types import MappingProxyType
 
 from spadework.errors import ParameterError
-from spadework.garden.entries import BedSet, Entry, KitSet, LotSet
+from spadework.garden.entries import BedSet, Entry, KitSet, LotSet, RowsRun
 from spadework.garden.geometry import Outline
 from spadework.garden.locks import Lock
 from spadework.garden.planting import Basis, How, Planting, Plants, Stay
-from spadework.garden.records import Bed, Before, KitItem, Person, Placed, SeedLot
+from spadework.garden.records import Bed, Before, Chore, KitItem, Person, Placed, SeedLot
 from spadework.garden.tin import Germination
 
 
@@ -58,6 +58,7 @@ class BedDraft:
             name=told.name or self.key,
             described=known,
             shape=told.shape if known else "",
+            is_round=told.is_round,
             outline=self.outline(),
             height_m=told.height_m,
             depth_m=told.depth_m if known else None,
@@ -65,6 +66,7 @@ class BedDraft:
             mulch=self.mulch,
             inside=told.inside,
             shaded_by=told.shaded_by,
+            water_by=told.water_by,
             emitters=told.emitters,
             emitter_l_h=told.emitter_l_h,
             rated_l_min=told.flow_l_min,
@@ -133,6 +135,9 @@ class PlantingDraft:
     tray: str = ""
     in_tray: str = ""
     bed: str = ""
+    traits: list[str] = field(default_factory=list)
+    perennial: bool = False
+    only_year: bool = False
     stays: list[Stay] = field(default_factory=list)
     sown_on: date | None = None
     set_out_on: date | None = None
@@ -144,6 +149,7 @@ class PlantingDraft:
     row_length_m: float | None = None
     spacing_cm: float | None = None
     depth_mm: float | None = None
+    rows_run: RowsRun = ""
     area_m2: float | None = None
     seeds: int | None = None
     planted: int | None = None
@@ -169,9 +175,11 @@ class PlantingDraft:
     insisted: bool = False
     history: list[Entry] = field(default_factory=list)
 
-    def frozen(self, outline: Outline | None) -> Planting:
-        """As it is now, in a bed of a size."""
-        area_m2 = self.area_m2 if self.area_m2 is not None else self._area(outline)
+    def frozen(self, outline: Outline | None, lot_traits: Collection[str] = ()) -> Planting:
+        """As it is now, in a bed of a size, from a seed lot with traits."""
+        area_m2 = told_m2 = self.area_m2 if self.area_m2 is not None else self._blocks_area()
+        if area_m2 is None:
+            area_m2 = self._area(outline)
         return Planting(
             key=self.key,
             crop=self.crop,
@@ -180,8 +188,11 @@ class PlantingDraft:
             lot=self.lot,
             tray=self.tray,
             bed=self.bed,
+            traits=tuple(dict.fromkeys((*self.traits, *lot_traits))),
+            perennial=self.perennial,
             stays=tuple(self.stays),
             started_on=self.started_on,
+            only_year=self.only_year,
             sown_on=self.sown_on,
             set_out_on=self.set_out_on,
             sown_again=tuple(self.sown_again),
@@ -192,8 +203,9 @@ class PlantingDraft:
             row_length_m=self.row_length_m,
             spacing_cm=self.spacing_cm,
             depth_mm=self.depth_mm,
+            rows_run=self.rows_run,
             area_m2=area_m2,
-            area_assumed=self.area_m2 is None and area_m2 is not None,
+            area_assumed=told_m2 is None and area_m2 is not None,
             seeds=self.seeds,
             planted=self.planted,
             plants=self.plants.frozen(),
@@ -217,6 +229,10 @@ class PlantingDraft:
             insisted=self.insisted,
             history=tuple(self.history),
         )
+
+    def _blocks_area(self) -> float | None:
+        blocks = self.stays[-1].blocks if self.stays else ()
+        return sum(block.width_m * block.length_m for block in blocks) if blocks else None
 
     def _area(self, outline: Outline | None) -> float | None:
         """Its rows times the space between them and their length; else its plants times their spacing."""
@@ -257,6 +273,7 @@ class KitDraft:
             width_m=told.width_m if told else None,
             pieces=told.pieces if told else None,
             grade=told.grade if told else "",
+            kept=told.kept if told else "",
             placed=tuple(self.placed.values()),
             holds=tuple(holds),
             last=MappingProxyType(self.last),
@@ -314,6 +331,7 @@ class Draft:
     kit: dict[str, KitDraft] = field(default_factory=dict)
     tin: dict[str, LotDraft] = field(default_factory=dict)
     people: dict[str, Person] = field(default_factory=dict)
+    chores: dict[str, Chore] = field(default_factory=dict)
     locks: list[Lock] = field(default_factory=list)
     told_before: list[Before] = field(default_factory=list)
     strays: list[Entry] = field(default_factory=list)

@@ -15,6 +15,19 @@ import msgspec
 
 Finger = Literal["dry", "damp", "wet"]
 Squeeze = Literal["crumbles", "holds", "smears"]
+RowsRun = Literal["", "along", "across"]
+
+Spot: TypeAlias = tuple[float, float]
+"""A single plant's place in its bed, across its width and along its length.  [m]"""
+
+
+class Block(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A rectangle within a bed: its corner, across the bed and along it, and its size.  [m]"""
+
+    across_m: float = 0.0
+    along_m: float = 0.0
+    width_m: float
+    length_m: float
 
 
 class _Act(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, tag_field="kind"):
@@ -25,7 +38,11 @@ class _Act(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
 
 
 class Sown(_Act, frozen=True, tag="sown"):
-    """Seed, tubers, sets or cloves put into a place. Starts a planting named by `planting`."""
+    """Seed, tubers, sets or cloves put into a place. Starts a planting named by `planting`.
+
+    `block` says where in the bed it is, or `spots` do for single places; where both are left out nobody said.
+    Rows run along the bed unless `rows_run` says across.
+    """
 
     planting: str
     crop: str
@@ -40,10 +57,18 @@ class Sown(_Act, frozen=True, tag="sown"):
     depth_mm: float | None = None
     lot: str = ""
     tray: str = ""
+    block: Block | None = None
+    spots: tuple[Spot, ...] = ()
+    rows_run: RowsRun = ""
+    traits: tuple[str, ...] = ()
+    perennial: bool = False
 
 
 class PlantedOut(_Act, frozen=True, tag="planted out"):
-    """Plants set into a place; starts a planting, or moves one from its tray."""
+    """Plants set into a place; starts a planting, or moves one from its tray.
+
+    Places are told as in `Sown`. `only_year` says that of its day only the year is known.
+    """
 
     planting: str
     crop: str
@@ -51,10 +76,17 @@ class PlantedOut(_Act, frozen=True, tag="planted out"):
     plants: int | None = None
     rows: int | None = None
     row_cm: float | None = None
+    row_length_m: float | None = None
     spacing_cm: float | None = None
     area_m2: float | None = None
     from_planting: str = ""
     bought: bool = False
+    block: Block | None = None
+    spots: tuple[Spot, ...] = ()
+    rows_run: RowsRun = ""
+    traits: tuple[str, ...] = ()
+    perennial: bool = False
+    only_year: bool = False
 
 
 class PrickedOut(_Act, frozen=True, tag="pricked out"):
@@ -88,9 +120,11 @@ class Thinned(_Act, frozen=True, tag="thinned"):
 
 
 class Tended(_Act, frozen=True, tag="tended"):
-    """A plain job done: weeding, earthing up, tying, mulching, hardening off."""
+    """A plain job done: weeding, earthing up, tying, mulching, potting on, hardening off."""
 
-    act: Literal["weeded", "hoed", "earthed up", "supported", "mulched", "hardened off", "pruned"]
+    act: Literal[
+        "weeded", "hoed", "earthed up", "supported", "mulched", "potted on", "hardened off", "pruned"
+    ]
     depth_cm: float | None = None
     material: str = ""
 
@@ -102,6 +136,7 @@ class Moved(_Act, frozen=True, tag="cover"):
     item: str = ""
     length_m: float | None = None
     pieces: int | None = None
+    hour: float | None = None
 
 
 class Watered(_Act, frozen=True, tag="watered"):
@@ -110,6 +145,7 @@ class Watered(_Act, frozen=True, tag="watered"):
     litres: float | None = None
     depth_mm: float | None = None
     minutes: float | None = None
+    hour: float | None = None
 
 
 class Fed(_Act, frozen=True, tag="fed"):
@@ -181,9 +217,10 @@ class Skipped(_Act, frozen=True, tag="skipped"):
 
 
 class Seen(_Act, frozen=True, tag="seen"):
-    """Something seen on plants or ground."""
+    """Something seen on plants or ground; of wilting, at which hour and whether it was gone by morning."""
 
     what: str
+    sort: Literal["", "pest", "disease", "damage", "wilting", "weed"] = ""
     parts: tuple[str, ...] = ()
     plants: int | None = None
     of_plants: int | None = None
@@ -192,10 +229,11 @@ class Seen(_Act, frozen=True, tag="seen"):
 
 
 class Stage(_Act, frozen=True, tag="stage"):
-    """A stage reached: up, first flower, first female flower, ready."""
+    """A stage reached: up, first flower, first female flower, ready; or looked for and not reached yet."""
 
     what: Literal["up", "first flower", "first female flower", "ready", "bolting"]
     test: str = ""
+    reached: bool = True
 
 
 class RainGauge(_Act, frozen=True, tag="rain gauge"):
@@ -276,10 +314,14 @@ class Unlocked(_Act, frozen=True, tag="unlocked"):
 
 
 class BedSet(_Act, frozen=True, tag="bed"):
-    """A bed made, or described anew. Its key is the entry's subject."""
+    """A bed made, or described anew. Its key is the entry's subject.
+
+    A round tub or sack is as wide as it is long; it is drawn as the square round it.
+    """
 
     name: str
-    shape: Literal["framed", "ground", "tub", "tunnel", "frame", "shelf"] = "framed"
+    shape: Literal["framed", "ground", "tub", "sack", "tunnel", "frame", "shelf"] = "framed"
+    is_round: bool = False
     x_m: float = 0.0
     y_m: float = 0.0
     width_m: float = 1.2
@@ -291,6 +333,7 @@ class BedSet(_Act, frozen=True, tag="bed"):
     mulch: str = ""
     inside: str = ""
     shaded_by: tuple[str, ...] = ()
+    water_by: Literal["", "emitters", "hose", "can"] = ""
     emitters: int | None = None
     emitter_l_h: float | None = None
     flow_l_min: float | None = None
@@ -312,6 +355,7 @@ class KitSet(_Act, frozen=True, tag="kit"):
     width_m: float | None = None
     pieces: int | None = None
     grade: str = ""
+    kept: str = ""
 
 
 class LotSet(_Act, frozen=True, tag="seed lot"):
@@ -329,12 +373,29 @@ class LotSet(_Act, frozen=True, tag="seed lot"):
 
 
 class PersonSet(_Act, frozen=True, tag="person"):
-    """Someone who works or reads here; `not_for` names work they cannot or should not do."""
+    """Someone who works or reads here; `can` and `not_for` name work for and not for them."""
 
     person: str
     name: str
     role: Literal["keeper", "helper", "reader"] = "helper"
+    can: tuple[str, ...] = ()
     not_for: tuple[str, ...] = ()
+
+
+class ChoreSet(_Act, frozen=True, tag="chore"):
+    """A person's own chore, which no planting asks for: minutes, how often, and from when to when.
+
+    Done once where `every_days` is None. Time taken for it (`Minutes` with its name as the job) is its being
+    done, a `Skipped` its being put off. `gone` takes it off.
+    """
+
+    chore: str
+    minutes: float
+    person: str = ""
+    every_days: int | None = None
+    first: date | None = None
+    last: date | None = None
+    gone: bool = False
 
 
 class Stood(_Act, frozen=True, tag="stood"):
@@ -386,6 +447,7 @@ Payload: TypeAlias = (
     | KitSet
     | LotSet
     | PersonSet
+    | ChoreSet
     | Stood
     | FactTold
 )

@@ -3,7 +3,7 @@
 Entries may come in any order and doubled. Those that stand (garden.resolve) are put in order by the day they
 happened, then by the rank of their kind, then by the key of the first entry in their line of corrections:
 
-1. what the garden has: beds, kit, seed, people, what stood before, facts told;
+1. what the garden has: beds, kit, seed, people, chores, what stood before, facts told;
 2. seed sown;
 3. plants set out;
 4. locks, and manure and sprays that set them by rule;
@@ -13,7 +13,7 @@ happened, then by the rank of their kind, then by the key of the first entry in 
 
 So a bed told in the evening was there when it was sown in the morning, and a planting cleared in the morning
 was there for the picking told later. Within the fifth rank the order can matter (counted, then thinned, is
-not thinned, then counted), and there the order of writing is taken.
+not thinned, then counted), and there the order of writing is taken; covers moved at told hours go by these.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from spadework.garden import entries as kinds
 from spadework.garden.acts import act_word
 from spadework.garden.draft import Draft, PlantingDraft
 from spadework.garden.entries import Entry
-from spadework.garden.fold_kit import cover, kit_set, lot_set, person_set
+from spadework.garden.fold_kit import chore_done, chore_set, cover, kit_set, lot_set, person_set
 from spadework.garden.fold_locks import SETTING, keep_locks, set_locks, unlocked, without_doubles
 from spadework.garden.fold_place import amended, bed_gone, bed_set, stood, tended
 from spadework.garden.fold_plants import (
@@ -54,6 +54,7 @@ _RANKS: Final[dict[type, int]] = {
     kinds.KitSet: 1,
     kinds.LotSet: 1,
     kinds.PersonSet: 1,
+    kinds.ChoreSet: 1,
     kinds.Stood: 1,
     kinds.FactTold: 1,
     kinds.Sown: 2,
@@ -131,7 +132,28 @@ def _in_order(book: Standing, day: date | None) -> list[_Item]:
             items.append((entry.happened_on.toordinal(), rank, entry.key, entry.key, entry, undone_by))
     # Keys are all different, so entries themselves are never compared.
     items.sort(key=lambda item: item[:4])
+    _by_the_hour(items)
     return items
+
+
+def _by_the_hour(items: list[_Item]) -> None:
+    """Covers moved on one day at hours that were told change places until the hours are in order.
+
+    Those without an hour keep theirs: when they were moved is not known, only when it was written.
+    """
+    days: dict[int, list[int]] = {}
+    for place, item in enumerate(items):
+        if type(item[4].act) is kinds.Moved and item[4].act.hour is not None:
+            days.setdefault(item[0], []).append(place)
+    for places in days.values():
+        in_order = sorted((items[place] for place in places), key=_hour)
+        for place, item in zip(places, in_order, strict=True):
+            items[place] = item
+
+
+def _hour(item: _Item) -> float:
+    act = item[4].act
+    return act.hour or 0.0 if isinstance(act, kinds.Moved) else 0.0
 
 
 def _roles(book: Standing) -> dict[str, Role]:
@@ -231,6 +253,10 @@ def _of_place(draft: Draft, entry: Entry, bed: str, line: str) -> None:
             lot_set(draft, entry, act, line)
         case kinds.PersonSet() as act:
             person_set(draft, entry, act)
+        case kinds.ChoreSet() as act:
+            chore_set(draft, entry, act)
+        case kinds.Minutes() | kinds.Skipped() as act if draft.chores:
+            chore_done(draft, entry, act)
         case kinds.Stood() as act:
             stood(draft, entry, act)
         case _:
@@ -247,11 +273,15 @@ def _frozen(draft: Draft, book: Standing, order: list[Entry], day: date | None) 
         day=day,
         beds=MappingProxyType({key: bed.frozen() for key, bed in draft.beds.items()}),
         plantings=MappingProxyType(
-            {key: each.frozen(outlines.get(each.bed)) for key, each in draft.plantings.items()}
+            {
+                key: each.frozen(outlines.get(each.bed), _traits(draft, each))
+                for key, each in draft.plantings.items()
+            }
         ),
         kit=MappingProxyType({key: item.frozen(held.get(key, ())) for key, item in draft.kit.items()}),
         tin=MappingProxyType({key: lot.frozen() for key, lot in draft.tin.items()}),
         people=MappingProxyType(draft.people),
+        chores=MappingProxyType(draft.chores),
         locks=without_doubles(draft.locks),
         told_before=tuple(draft.told_before),
         entries=tuple(order),
@@ -260,3 +290,9 @@ def _frozen(draft: Draft, book: Standing, order: list[Entry], day: date | None) 
         undone=frozenset(entry.key for entry, _ in book.undone),
         picked_whole=frozenset(draft.picked_whole),
     )
+
+
+def _traits(draft: Draft, planting: PlantingDraft) -> tuple[str, ...]:
+    """Traits told with the seed lot, for a planting of its variety."""
+    lot = draft.tin.get(planting.lot) if planting.lot else None
+    return () if lot is None or lot.told is None else lot.told.traits

@@ -1,11 +1,13 @@
-"""Entries about what the garden owns and who works in it: covers and trays, the seed tin, people."""
+"""Entries about what the garden owns and who works in it: covers and trays, the seed tin, people, chores."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from spadework.errors import ParameterError
 from spadework.garden.draft import Draft, KitDraft, LotDraft
-from spadework.garden.entries import Entry, KitSet, LotSet, Moved, PersonSet
-from spadework.garden.records import Person, Placed
+from spadework.garden.entries import ChoreSet, Entry, KitSet, LotSet, Minutes, Moved, PersonSet, Skipped
+from spadework.garden.records import Chore, Person, Placed
 from spadework.garden.tin import Germination
 
 
@@ -83,28 +85,16 @@ def _take_off(item: KitDraft, at: tuple[str, str], act: Moved) -> None:
     if (left_m is None or left_m <= 0) and (left is None or left <= 0):
         del item.placed[at]
         return
-    item.placed[at] = Placed(
-        item=there.item,
-        bed=there.bed,
-        planting=there.planting,
+    item.placed[at] = replace(
+        there,
         length_m=left_m if left_m is not None else there.length_m,
         pieces=left if left is not None else there.pieces,
-        since=there.since,
-        opened=there.opened,
+        assumed=False,
     )
 
 
 def _with_opened(placed: Placed, opened: bool) -> Placed:
-    return Placed(
-        item=placed.item,
-        bed=placed.bed,
-        planting=placed.planting,
-        length_m=placed.length_m,
-        pieces=placed.pieces,
-        assumed=placed.assumed,
-        since=placed.since,
-        opened=opened,
-    )
+    return replace(placed, opened=opened)
 
 
 def lot_set(draft: Draft, entry: Entry, act: LotSet, line: str) -> None:
@@ -123,4 +113,35 @@ def lot_set(draft: Draft, entry: Entry, act: LotSet, line: str) -> None:
 def person_set(draft: Draft, entry: Entry, act: PersonSet) -> None:
     """Someone, as they are now."""
     key = act.person or entry.author
-    draft.people[key] = Person(key=key, name=act.name or key, role=act.role, not_for=act.not_for)
+    draft.people[key] = Person(key=key, name=act.name or key, role=act.role, can=act.can, not_for=act.not_for)
+
+
+def chore_set(draft: Draft, entry: Entry, act: ChoreSet) -> None:
+    """A chore, as it is now; when it was last done stays known."""
+    if act.gone:
+        draft.chores.pop(act.chore, None)
+        return
+    before = draft.chores.get(act.chore)
+    draft.chores[act.chore] = Chore(
+        chore=act.chore,
+        minutes=act.minutes,
+        person=act.person,
+        bed=entry.bed,
+        every_days=act.every_days,
+        first=act.first,
+        last=act.last,
+        set_on=before.set_on if before else entry.happened_on,
+        done_on=before.done_on if before else None,
+        put_off_on=before.put_off_on if before else None,
+    )
+
+
+def chore_done(draft: Draft, entry: Entry, act: Minutes | Skipped) -> None:
+    """A chore done, or put off, where the job is one."""
+    chore = draft.chores.get(act.job)
+    if chore is None:
+        return
+    if isinstance(act, Minutes):
+        draft.chores[act.job] = replace(chore, done_on=entry.happened_on)
+    else:
+        draft.chores[act.job] = replace(chore, put_off_on=entry.happened_on)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import date
 
+from spadework.garden.blocks import joined
 from spadework.garden.draft import Draft, LotDraft, PlantingDraft
 from spadework.garden.entries import (
     Counted,
@@ -42,10 +44,10 @@ def sown(draft: Draft, entry: Entry, act: Sown, line: str) -> PlantingDraft:
     planting.method = act.method or planting.method
     planting.lot = act.lot or planting.lot
     planting.depth_mm = act.depth_mm if act.depth_mm is not None else planting.depth_mm
-    planting.row_length_m = act.row_length_m if act.row_length_m is not None else planting.row_length_m
     if act.tray:
         planting.tray = planting.in_tray = act.tray
     _go(planting, entry.bed or planting.bed, day)
+    _stand_at(planting, act)
     if act.lot:
         lot = draft.tin.setdefault(act.lot, LotDraft(act.lot))
         lot.sowings.append(((day, line), act.seeds, key))
@@ -79,7 +81,9 @@ def planted_out(draft: Draft, entry: Entry, act: PlantedOut) -> PlantingDraft:
             _take(source, act.plants, day, "moved")
     if source is not None:
         source.history.append(entry)
+    planting.only_year = planting.only_year or (act.only_year and planting.started_on == day)
     _go(planting, entry.bed or planting.bed, day)
+    _stand_at(planting, act)
     return planting
 
 
@@ -134,8 +138,9 @@ def thinned(draft: Draft, planting: PlantingDraft, entry: Entry, act: Thinned) -
 
 
 def stage(planting: PlantingDraft, entry: Entry, act: Stage) -> None:
-    """A stage is reached on the first day it is seen."""
-    planting.stages.setdefault(act.what, entry.happened_on)
+    """A stage is reached on the first day it is seen; looked for and not seen, it is not."""
+    if act.reached:
+        planting.stages.setdefault(act.what, entry.happened_on)
 
 
 def picked(draft: Draft, planting: PlantingDraft, entry: Entry, act: Picked) -> None:
@@ -185,13 +190,30 @@ def _say(planting: PlantingDraft, act: Sown | PlantedOut) -> None:
     planting.rows = act.rows if act.rows is not None else planting.rows
     planting.row_cm = act.row_cm if act.row_cm is not None else planting.row_cm
     planting.spacing_cm = act.spacing_cm if act.spacing_cm is not None else planting.spacing_cm
+    planting.row_length_m = act.row_length_m if act.row_length_m is not None else planting.row_length_m
     planting.area_m2 = act.area_m2 if act.area_m2 is not None else planting.area_m2
+    planting.rows_run = act.rows_run or planting.rows_run
+    planting.traits += act.traits
+    planting.perennial = planting.perennial or act.perennial
+
+
+def _stand_at(planting: PlantingDraft, act: Sown | PlantedOut) -> None:
+    """Where in its bed; said again of more of it, both count."""
+    if not planting.stays or (act.block is None and not act.spots):
+        return
+    stay = planting.stays[-1]
+    planting.stays[-1] = replace(
+        stay,
+        blocks=stay.blocks if act.block is None else joined(stay.blocks, act.block),
+        spots=tuple(dict.fromkeys((*stay.spots, *act.spots))),
+    )
 
 
 def _inherit(planting: PlantingDraft, source: PlantingDraft) -> None:
     planting.crop = planting.crop or source.crop
     planting.variety, planting.lot, planting.method = source.variety, source.lot, source.method
     planting.sown_on, planting.depth_mm = source.sown_on, source.depth_mm
+    planting.traits, planting.perennial = list(source.traits), source.perennial
     planting.bought = source.bought
 
 
@@ -230,7 +252,7 @@ def _go(planting: PlantingDraft, bed: str, day: date) -> None:
 def _leave(planting: PlantingDraft, day: date) -> None:
     if planting.stays and planting.stays[-1].until is None:
         stay = planting.stays[-1]
-        planting.stays[-1] = Stay(bed=stay.bed, since=stay.since, until=day)
+        planting.stays[-1] = replace(stay, until=day)
 
 
 def _end(planting: PlantingDraft, day: date, how: How, why: str, *, ran_out: bool = False) -> None:
@@ -247,7 +269,7 @@ def _take_back_end(planting: PlantingDraft) -> None:
     planting.ended_on, planting.ended_how, planting.ran_out = None, "", False
     if planting.stays:
         stay = planting.stays[-1]
-        planting.stays[-1] = Stay(bed=stay.bed, since=stay.since)
+        planting.stays[-1] = replace(stay, until=None)
 
 
 def _stands_again(planting: PlantingDraft) -> None:
@@ -265,16 +287,26 @@ def _take(planting: PlantingDraft, count: int, day: date, how: How) -> None:
 
 
 def _row_metres(draft: Draft, planting: PlantingDraft) -> float | None:
-    """Length of all its rows together; rows of which no length was said run along the bed."""
+    """Length of all its rows together; rows of which no length was said run through their block or bed."""
     length_m = planting.row_length_m
     if length_m is None:
-        if planting.rows is None or planting.bed not in draft.beds:
-            return None
-        outline = draft.beds[planting.bed].outline()
-        length_m = None if outline is None else outline.length_m
+        length_m = _one_row_m(draft, planting)
     if length_m is None or not math.isfinite(length_m):
         return None
     return length_m * (1 if planting.rows is None else max(0, planting.rows))
+
+
+def _one_row_m(draft: Draft, planting: PlantingDraft) -> float | None:
+    if planting.rows is None or not planting.stays:
+        return None
+    across = planting.rows_run == "across"
+    blocks = planting.stays[-1].blocks
+    if len(blocks) == 1:
+        return blocks[0].width_m if across else blocks[0].length_m
+    outline = draft.beds[planting.bed].outline() if planting.bed in draft.beds else None
+    if outline is None:
+        return None
+    return outline.width_m if across else outline.length_m
 
 
 def _sum(one: int | None, other: int | None) -> int | None:

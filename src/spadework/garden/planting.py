@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal, TypeAlias, get_args
 
-from spadework.garden.entries import Entry
+from spadework.garden.entries import Block, Entry, RowsRun, Spot
+from spadework.garden.lookup import plain
 
 Counts: TypeAlias = Literal["planted", "pricked out", "counted", "thinned"]
 Estimates: TypeAlias = Literal["", "seeds", "counted in a stretch", "thinned to a spacing"]
@@ -20,11 +21,24 @@ EXACT: Final[frozenset[Basis]] = frozenset(get_args(Counts))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stay:
-    """A planting in a bed, from a day on until another on which it is there no more."""
+    """A planting in a bed, from a day on until another on which it is there no more.
+
+    Parameters
+    ----------
+    bed : str
+    since : date
+    until : date or None
+    blocks : tuple of Block
+        Where in the bed, as told; with no spots either, nobody said (garden.places assumes something).
+    spots : tuple of Spot
+        Places of single plants, as told.
+    """
 
     bed: str
     since: date
     until: date | None = None
+    blocks: tuple[Block, ...] = ()
+    spots: tuple[Spot, ...] = ()
 
     def on(self, day: date) -> bool:
         """Whether it is there on a day."""
@@ -79,11 +93,17 @@ class Planting:
     ----------
     key, crop, variety, method, lot, tray : str
         `crop` is a sheet's key, `tray` where it was sown in one.
+    traits : tuple of str
+        Of the variety, as told with the planting and with its seed lot ("self-setting").
+    perennial : bool
+        It stands over years.
     bed : str
         Where it stands, or stood last; empty while it is only in a tray.
     stays : tuple of Stay
     started_on : date
         Sown, or set out where it came as a plant.
+    only_year : bool
+        Of the day it started only the year is known.
     sown_on, set_out_on : date or None
         Sown: of the planting it comes from, where it comes from one.
     sown_again : tuple of date
@@ -92,8 +112,10 @@ class Planting:
     bought : bool
     rows, row_cm, row_length_m, spacing_cm, depth_mm : number or None
         As last said.
+    rows_run : {"", "along", "across"}
+        As last said; along the bed where nobody did.
     area_m2 : float or None  [m2]
-        As said, or by its rows and the bed's length, or by its plants and their spacing.
+        As said, or by its blocks, or by its rows and the bed's length, or by its plants and their spacing.
     area_assumed : bool
         Worked out rather than said.
     seeds, planted : int or None
@@ -126,8 +148,11 @@ class Planting:
     lot: str = ""
     tray: str = ""
     bed: str = ""
+    traits: tuple[str, ...] = ()
+    perennial: bool = False
     stays: tuple[Stay, ...] = ()
     started_on: date
+    only_year: bool = False
     sown_on: date | None = None
     set_out_on: date | None = None
     sown_again: tuple[date, ...] = ()
@@ -138,6 +163,7 @@ class Planting:
     row_length_m: float | None = None
     spacing_cm: float | None = None
     depth_mm: float | None = None
+    rows_run: RowsRun = ""
     area_m2: float | None = None
     area_assumed: bool = False
     seeds: int | None = None
@@ -169,4 +195,23 @@ class Planting:
 
     def bed_on(self, day: date) -> str:
         """Where it stands on a day; empty where it does not, or stands in no bed."""
-        return next((stay.bed for stay in self.stays if stay.on(day)), "")
+        stay = self.stay_on(day)
+        return "" if stay is None else stay.bed
+
+    def stay_on(self, day: date) -> Stay | None:
+        """Its stay in a bed on a day; None where it stands in none."""
+        return next((stay for stay in self.stays if stay.on(day)), None)
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        """Where in its bed it stands, or stood last, as told."""
+        return self.stays[-1].blocks if self.stays else ()
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """Places of its single plants, as told."""
+        return self.stays[-1].spots if self.stays else ()
+
+    def has(self, trait: str) -> bool:
+        """Whether its variety is told to have a trait, whatever its case and hyphens."""
+        return plain(trait) in map(plain, self.traits)

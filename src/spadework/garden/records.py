@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from spadework.garden.entries import Entry
 from spadework.garden.geometry import Outline
@@ -49,7 +50,8 @@ class Bed:
     key, name : str
     described : bool
         False where entries name it but nobody has said what it is.
-    shape, soil, mulch, inside, shaded_by, height_m, depth_m, emitters, emitter_l_h, measured_l_min
+    shape, is_round, soil, mulch, inside, shaded_by, water_by, height_m, depth_m, emitters, emitter_l_h,
+    measured_l_min
         As in `BedSet`.
     rated_l_min : float or None  [l min-1]
         Flow as rated: `flow_l_min` of `BedSet`.
@@ -75,6 +77,7 @@ class Bed:
     name: str
     described: bool = True
     shape: str = ""
+    is_round: bool = False
     outline: Outline | None = None
     height_m: float = 0.0
     depth_m: float | None = None
@@ -82,6 +85,7 @@ class Bed:
     mulch: str = ""
     inside: str = ""
     shaded_by: tuple[str, ...] = ()
+    water_by: str = ""
     emitters: int | None = None
     emitter_l_h: float | None = None
     rated_l_min: float | None = None
@@ -98,8 +102,16 @@ class Bed:
 
     @property
     def area_m2(self) -> float | None:
-        """Its ground; None where its size is not known."""
-        return None if self.outline is None else self.outline.area_m2
+        """Its ground, of a round one the disc; None where its size is not known."""
+        if self.outline is None:
+            return None
+        return self.outline.area_m2 * (math.pi / 4 if self.is_round else 1.0)
+
+    @property
+    def volume_l(self) -> float | None:
+        """Soil it holds, by its ground and depth; None where one is not known.  [l]"""
+        area_m2 = self.area_m2
+        return None if area_m2 is None or self.depth_m is None else area_m2 * self.depth_m * 1000
 
     @property
     def flow_l_min(self) -> float | None:
@@ -123,7 +135,8 @@ class KitItem:
         Its name, which is its key.
     described : bool
         False where entries use it but nobody has said that the garden has it.
-    sort, grade : str
+    sort, grade, kept : str
+        `kept` is where it is when not in use.
     length_m, width_m : float or None  [m]
     pieces : int or None
     placed : tuple of Placed
@@ -139,6 +152,7 @@ class KitItem:
     width_m: float | None = None
     pieces: int | None = None
     grade: str = ""
+    kept: str = ""
     placed: tuple[Placed, ...] = ()
     holds: tuple[str, ...] = ()
     last: Mapping[str, date]
@@ -217,12 +231,61 @@ class SeedLot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Person:
-    """Someone who works or reads here."""
+    """Someone who works or reads here; `can` names work they know, `not_for` what they should not do."""
 
     key: str
     name: str
     role: Role = "helper"
+    can: tuple[str, ...] = ()
     not_for: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chore:
+    """A person's own chore, which no planting asks for.
+
+    Parameters
+    ----------
+    chore : str
+        Its name, which is its key.
+    minutes : float  [min]
+    person, bed : str
+        Whose it is, and where; empty for anyone's, and for anywhere.
+    every_days : int or None
+        None for once.
+    first, last : date or None
+        Not before and not after.
+    set_on : date
+    done_on, put_off_on : date or None
+        Last.
+    """
+
+    chore: str
+    minutes: float
+    person: str = ""
+    bed: str = ""
+    every_days: int | None = None
+    first: date | None = None
+    last: date | None = None
+    set_on: date
+    done_on: date | None = None
+    put_off_on: date | None = None
+
+    @property
+    def next_on(self) -> date | None:
+        """First day it is to be done again, from when it was last done; None where it is done for good."""
+        start = self.first or self.set_on
+        if self.done_on is None:
+            return start
+        if self.every_days is None:
+            return None
+        due = max(start, self.done_on + timedelta(days=self.every_days))
+        return due if self.last is None or due <= self.last else None
+
+    def due(self, day: date) -> bool:
+        """Whether it is to be done on a day, or is late: put off, it comes back the day after."""
+        due = self.next_on
+        return due is not None and due <= day and self.put_off_on != day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

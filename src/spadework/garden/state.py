@@ -12,13 +12,15 @@ from spadework.garden.entries import Entry, Watered
 from spadework.garden.locks import Lock, Role, Stops
 from spadework.garden.locks import may_lift as _may_lift
 from spadework.garden.lookup import key_of
+from spadework.garden.places import Free, Laid, Room, free_ground, laid_out
 from spadework.garden.planting import Planting, Plants, Stay
 from spadework.garden.reach import lineage, locks_reaching
-from spadework.garden.records import Bed, Before, KitItem, Person, Placed, SeedLot, Watering
+from spadework.garden.records import Bed, Before, Chore, KitItem, Person, Placed, SeedLot, Watering
 
 __all__ = [
     "Bed",
     "Before",
+    "Chore",
     "Garden",
     "KitItem",
     "Lock",
@@ -43,7 +45,7 @@ class Garden:
     ----------
     day : date or None
         What happened later is not in it; None for all of it.
-    beds, plantings, kit, tin, people : mapping
+    beds, plantings, kit, tin, people, chores : mapping
         By key.
     locks : tuple of Lock
         All that ever were, by day; `locks_on` gives those in force.
@@ -70,6 +72,7 @@ class Garden:
     kit: Mapping[str, KitItem]
     tin: Mapping[str, SeedLot]
     people: Mapping[str, Person]
+    chores: Mapping[str, Chore]
     locks: tuple[Lock, ...]
     told_before: tuple[Before, ...]
     entries: tuple[Entry, ...]
@@ -143,6 +146,25 @@ class Garden:
                 p for p in self.plantings.values() if p.stands(day) and (not bed or p.bed_on(day) == bed)
             ]
         return tuple(sorted(found, key=lambda p: (p.started_on, p.key)))
+
+    def laid_out(self, bed: str, day: date, usual: Mapping[str, Room] | None = None) -> tuple[Laid, ...]:
+        """Where in a bed everything stands on a day, told or assumed; nothing where its size is not known.
+
+        Parameters
+        ----------
+        bed : str
+            By key.
+        day : date
+        usual : mapping of str to Room or None
+            Usual distances by crop, for what nobody said.
+        """
+        outline = self.beds[bed].outline if bed in self.beds else None
+        return () if outline is None else laid_out(outline, self.standing(day, bed=bed), day, usual)
+
+    def free_ground(self, bed: str, day: date, usual: Mapping[str, Room] | None = None) -> Free | None:
+        """What a bed leaves free on a day, by key; None where its size is not known."""
+        outline = self.beds[bed].outline if bed in self.beds else None
+        return None if outline is None else free_ground(outline, self.standing(day, bed=bed), day, usual)
 
     def before(
         self, bed: str, family_of: Mapping[str, str] | None = None, *, until: date | None = None
