@@ -4,14 +4,24 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import struct
+import zipfile
+import zlib
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeAlias
 
 from spadework.errors import StoreDamaged, StoreError
 from spadework.store.database import Database
 from spadework.store.migrate import schema_of, upgrade_sqlite
 from spadework.store.sqlite_database import SqliteDatabase, connect, said, touch
+
+Step: TypeAlias = Callable[[int, int], None]
+"""Told how many parts of how many are done."""
+
+ZIP_FAULTS: Final = (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, struct.error, ValueError)
+"""What the standard library raises on a zip that is damaged or no zip."""
 
 _TABLES: Final = ("meta", "entries", "predictions")
 
@@ -97,6 +107,10 @@ def _copy_table(database: Database, connection: sqlite3.Connection, table: str) 
     columns = [str(row[1]) for row in connection.execute(f"PRAGMA table_info({table})")]
     rows = database.rows(f"SELECT {', '.join(columns)} FROM {table} ORDER BY 1")
     connection.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * len(columns))})", rows)
+
+
+def unheard(_done: int, _of: int) -> None:
+    """Progress that nobody listens to."""
 
 
 def keep_file(part: Path, path: Path) -> None:

@@ -136,6 +136,16 @@ class GardenFolder:
         _write(self.path / WEATHER_FILE, text)
         return WeatherAdded(merged, self.weather(), checked.findings, tuple(notes))
 
+    def keep_weather(self, series: Series) -> None:
+        """Put a whole record in the place of the garden's own.
+
+        Raises
+        ------
+        GardenError
+            If the folder cannot be written.
+        """
+        _write(self.path / WEATHER_FILE, write_daily_csv(series))
+
     def overrides(self) -> dict[str, dict[str, float | str]]:
         """The user's own numbers: crop (or "crop/variety") to "section.field" to value.
 

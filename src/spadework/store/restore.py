@@ -16,7 +16,7 @@ from pathlib import Path
 from spadework.errors import StoreDamaged, StoreError
 from spadework.garden.entries import Entry
 from spadework.store import predictions as foretold
-from spadework.store.copies import check_copy, sync_folder
+from spadework.store.copies import ZIP_FAULTS, check_copy, sync_folder
 from spadework.store.open_book import BACKUPS, BOOK_FILE, backups, open_file, open_server, store_url
 from spadework.store.predictions import Kept
 from spadework.store.sql_book import SqlBook
@@ -180,7 +180,7 @@ def _take_out(backup: Path, part: Path) -> None:
             shutil.copyfileobj(book, copy)
     except KeyError:
         raise StoreError(f"{backup} holds no {BOOK_FILE}.", "Name a copy made by the program.") from None
-    except (OSError, zipfile.BadZipFile) as error:
+    except (OSError, *ZIP_FAULTS) as error:
         raise StoreError(f"{backup} cannot be read: {error}.", "Name another copy.") from None
 
 

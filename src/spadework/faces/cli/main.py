@@ -94,6 +94,14 @@ weigh.command(
 tell.command("spadework.faces.cli.learn:came_up", name="came-up", help="It came up on a day: learn from it.")
 tell.command("spadework.faces.cli.learn:ready", name="ready", help="It was ready on a day: learn from it.")
 app.command("spadework.faces.cli.learn:learned", name="learned", help="What this garden has taught so far.")
+app.command(
+    "spadework.faces.cli.inout:export", name="export", help="Write the whole garden to one open archive."
+)
+app.command(
+    "spadework.faces.cli.inout:import_",
+    name="import",
+    help="Take an archive in, as a new garden or joined to one; all of it or nothing.",
+)
 
 
 def run(words: Sequence[str] | None = None) -> None:

@@ -1,0 +1,103 @@
+"""The garden out into one file, and in again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.progress import progress
+from spadework.faces.cli.say import Voice, wrapped
+
+if TYPE_CHECKING:
+    from spadework.usecases.carry_out import LockSaid
+
+
+def export(file: Path, *, common: Common | None = None) -> None:
+    """Write the whole garden to one open archive: book, predictions, settings, weather, plan and photos.
+
+    Parameters
+    ----------
+    file : Path
+        A new file that ends in .zip.
+    """
+    from spadework.usecases.carry_out import carry_out
+
+    common = common or Common()
+    with progress("Writing") as step:
+        found = carry_out(common.garden, file, common.day, step=step)
+
+    def tell() -> None:
+        voice = Voice(us=found.units == "us", today=common.day)
+        tell_locks(found.locks, voice)
+        print(
+            wrapped(
+                f"{found.garden} is written to {found.file}: {counted(found.entries, 'entry', 'entries')}, "
+                f"{counted(found.beds, 'bed')}, {counted(found.plantings, 'planting')}, "
+                f"{counted(found.photos, 'photo')}, {counted(found.weather_days, 'day')} of weather, "
+                f"{counted(found.predictions, 'prediction')}."
+            )
+        )
+        if found.damage:
+            print(wrapped(f"The book is damaged, so this holds what could be read. {found.damage}"))
+        for line in found.left_out:
+            print(wrapped(line, 2, "· "))
+        print(wrapped(f"Bring it back with: spadework import {found.file} --garden NEW-FOLDER"))
+
+    answer(common, found, tell)
+
+
+def import_(file: Path, *, common: Common | None = None) -> None:
+    """Take an archive in: as a new garden, or joined to the one that is there. All of it or nothing.
+
+    Parameters
+    ----------
+    file : Path
+        Made by `spadework export`.
+    """
+    from spadework.usecases.carry_in import carry_in
+
+    common = common or Common()
+    with progress("Reading") as step:
+        found = carry_in(file, common.garden, common.day, step=step)
+
+    def tell() -> None:
+        voice = Voice(us=found.units == "us", today=common.day)
+        tell_locks(found.locks, voice)
+        if found.made:
+            print(wrapped(f"{found.garden} is in {found.folder}."))
+        brought = [
+            counted(number, *words)
+            for number, words in (
+                (found.entries, ("entry", "entries")),
+                (found.predictions, ("prediction",)),
+                (found.photos, ("photo",)),
+                (found.weather_days, ("day of weather", "days of weather")),
+            )
+            if number
+        ]
+        print(wrapped(f"New: {', '.join(brought)}." if brought else "All of it was here already."))
+        if found.known:
+            print(wrapped(f"{counted(found.known, 'entry was', 'entries were')} here already."))
+        for name in found.stayed:
+            print(wrapped(f"{name} says something else here and was left as it is here."))
+        if found.damage:
+            print(wrapped("The book it was made from was damaged, so this is what could be read of it."))
+        for line in found.left_out:
+            print(wrapped(line, 2, "· "))
+
+    answer(common, found, tell)
+
+
+def tell_locks(locks: list[LockSaid], voice: Voice) -> None:
+    """Locks in force, before anything else."""
+    for lock in locks:
+        until = f"until {voice.day(lock.until)}" if lock.until else ""
+        test = f"until tested: {lock.test}" if lock.test else ""
+        when = until or test or "until someone who may lifts it"
+        print(wrapped(f"LOCKED {lock.subject}: no {lock.stops} {when}. {lock.why.rstrip('.')}.", 2, ""))
+
+
+def counted(number: int, one: str, more: str = "") -> str:
+    """A number with its noun."""
+    return f"{number} {one if number == 1 else more or one + 's'}"
