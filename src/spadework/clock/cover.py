@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
 
 from spadework.clock.ground import Ground
+from spadework.science.soil import SURFACES
 
 
 @dataclass(frozen=True)
@@ -29,6 +33,26 @@ class Cover:
 FLEECE = Cover("fleece", 1.5, 3.0, "published", "FAO_FROST")
 """A row cover: 1 to 5 degC by night from thin to thick (FAO_FROST, published); the lower part of that range,
 since single clear nights gain nothing. The gain by day: memory."""
+
+
+TUNNEL = Cover("tunnel", 1.3, 4.2, "published", "SAVAGE1980")
+"""An unheated walk-in tunnel, vented: means of minima and maxima over those outside."""
+
+ROOM_C: Final = (16.0, 20.0)
+"""Night and day on a shelf in a lived-in room. Source: common-practice; a thermometer there knows better."""
+
+
+def indoors(ground: Ground) -> Ground:
+    """The same days on a shelf indoors: the warmth of a room, the day length of the window.
+
+    Notes
+    -----
+    No sun warms the pots: the compost is as warm as the air.
+    """
+    years, surface = ground.years, SURFACES[ground.surface]
+    night, day = (np.full_like(years.tmin_c, warmth) for warmth in ROOM_C)
+    even = np.full_like(years.tmin_c, -surface.a_c / surface.b_c_per_mj)
+    return replace(ground, years=replace(years, tmin_c=night, tmax_c=day, solar_mj=even), _kept={})
 
 
 def under_cover(ground: Ground, cover: Cover, first: int, days: int) -> Ground:

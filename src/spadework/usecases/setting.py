@@ -129,7 +129,13 @@ class Setting:
         return climate_told(self.told, self.site)
 
     def ground(
-        self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS, bed: str = ""
+        self,
+        start: date,
+        days: int,
+        *,
+        last: int | None = DEFAULT_LAST_YEARS,
+        bed: str = "",
+        need_seen: bool | None = None,
     ) -> tuple[Ground, list[str]]:
         """The place through the years, from well before a start to `days` after it.
 
@@ -143,6 +149,8 @@ class Setting:
             How many past years at most.
         bed : str
             The bed asked about, for its own soil readings and what its events taught; empty for the garden.
+        need_seen : bool or None
+            As for `years`.
 
         Returns
         -------
@@ -150,7 +158,7 @@ class Setting:
         notes : list of str
             What is to be said about the years, and what was told and did to them.
         """
-        years = self.years(start, days, last=last)
+        years = self.years(start, days, last=last, need_seen=need_seen)
         notes = [years.note] if years.note else []
         if not self.told:
             return Ground(self.site, years, self.site.surface), notes
@@ -161,13 +169,30 @@ class Setting:
         ground, applied = condition_ground(conditioned, self.told, self.site, self.today, bed, offset_c)
         return ground, [*notes, *(use.text for use in applied)]
 
-    def years(self, start: date, days: int, *, last: int | None = DEFAULT_LAST_YEARS) -> Years:
-        """The years round a start by the record alone, reaching back to what told facts are about."""
+    def years(
+        self,
+        start: date,
+        days: int,
+        *,
+        last: int | None = DEFAULT_LAST_YEARS,
+        need_seen: bool | None = None,
+    ) -> Years:
+        """The years round a start by the record alone, reaching back to what told facts are about.
+
+        Parameters
+        ----------
+        start : date
+        days : int  [d]
+        last : int or None
+        need_seen : bool or None
+            Whether days before today must have been seen; None where a start before today says so itself.
+        """
         series = self.weather()
         first = min(start, self.today) - timedelta(days=SPIN_UP_DAYS)
         end = start + timedelta(days=days)
         # what was told of this season stands in for a record that does not reach it
-        need_seen = start < self.today and not tells_season(self.told, start)
+        if need_seen is None:
+            need_seen = start < self.today and not tells_season(self.told, start)
 
         def built(first: date) -> Years:
             return build_years(

@@ -1,0 +1,327 @@
+"""The scene of a day: everything that stands, run through the years, for the jobs to look at.
+
+A course is computed once for a planting on a day of data and kept by what it is computed from, so that a
+second question, or one after an entry, computes only what changed.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from dataclasses import replace
+from datetime import date, timedelta
+from functools import cached_property
+from typing import Any, Final
+
+import numpy as np
+
+from spadework.advice.job import AHEAD_DAYS
+from spadework.advice.pace import Pace
+from spadework.advice.ready_odds import usual_way
+from spadework.advice.scene import Plot, Scene
+from spadework.advice.worth import worth_of
+from spadework.clock.course import Course, set_out, sow
+from spadework.clock.cover import FLEECE, TUNNEL, indoors, under_cover
+from spadework.clock.ground import Ground
+from spadework.clock.seen_course import Sightings, with_seen
+from spadework.clock.sprout import Sowing
+from spadework.crops.sheet import Sheet
+from spadework.errors import RecordError, UnknownName
+from spadework.garden.planting import Planting
+from spadework.garden.state import Garden
+from spadework.garden.told import ForecastDay, SoilWarmth
+from spadework.types import Floats
+from spadework.usecases.crop_words import crop_word
+from spadework.usecases.setting import Setting, column_of
+
+BACK_DAYS: Final = 400
+"""A planting that began earlier is run from the start of this season instead: it stands for years."""
+
+FORWARD_DAYS: Final = 260
+"""Days after today a course is followed: what takes longer to be ready is another season's."""
+
+ANEW_AT: Final = (0, 7, 14, 21)
+"""Days from today on which starting anew is run; those between are on a line between them."""
+
+BOUGHT_SHARE: Final = 0.8
+"""Share of its worth left to a planting started anew from bought plants: they cost, and are not always to be
+had. Our own rule."""
+
+COVER_AHEAD_DAYS: Final = 7
+"""A cover that lies now is taken to lie this much longer. Our own rule."""
+
+KEPT_SCENES: Final = 4
+KEPT_COURSES: Final = 600
+
+_COURSES: OrderedDict[Hashable, tuple[Course, int]] = OrderedDict()
+_SCENES: OrderedDict[Hashable, Scene] = OrderedDict()
+
+
+def build_scene(setting: Setting, garden: Garden) -> Scene:
+    """Everything that stands today, run through the years.
+
+    Parameters
+    ----------
+    setting : Setting
+    garden : Garden
+        Folded from the book as of `setting.today`.
+
+    Raises
+    ------
+    RecordError
+        If there is neither a record nor normals to run years from.
+    """
+    digest = setting.folder.digest(setting.told)
+    key = (str(setting.folder.path.resolve()), digest, setting.today, _book_of(garden))
+    found: Scene = _kept(_SCENES, key, KEPT_SCENES, lambda: _Builder(setting, garden, digest).scene())
+    return found
+
+
+def _book_of(garden: Garden) -> Hashable:
+    """What tells one state of the book from another."""
+    last = garden.entries[-1].key if garden.entries else ""
+    return (len(garden.keys), last, max(garden.keys, default=""), len(garden.undone))
+
+
+def _kept(kept: OrderedDict[Hashable, Any], key: Hashable, most: int, make: Callable[[], Any]) -> Any:
+    found = kept.get(key)
+    if found is None:
+        found = kept[key] = make()
+        while len(kept) > most:
+            kept.popitem(last=False)
+    kept.move_to_end(key)
+    return found
+
+
+class _Builder:
+    """Builds one scene; grounds are shared by all plantings that feel the same air."""
+
+    def __init__(self, setting: Setting, garden: Garden, digest: str) -> None:
+        self.setting, self.garden, self.digest = setting, garden, digest
+        self.today = setting.today
+        self.standing = garden.standing(self.today)
+        self._sheets: dict[tuple[str, str, str], Sheet] = {}
+        self._grounds: dict[Hashable, Ground] = {}
+
+    def scene(self) -> Scene:
+        anew: dict[Hashable, Floats] = {}
+
+        def start_anew(sheet: Sheet) -> Floats:
+            key = (sheet.key, sheet.variety, sheet.method)
+            if key not in anew:
+                anew[key] = self._start_anew(sheet)
+            return anew[key]
+
+        words = self.setting.site.words
+        return Scene(
+            garden=self.garden,
+            site=self.setting.site,
+            today=self.today,
+            ground=self.ground,
+            column=column_of(self.ground, self.today),
+            plots=tuple(plot for planting in self.standing if (plot := self._plot(planting)) is not None),
+            sheet_of=lambda crop: self._sheet(crop),
+            name_of=lambda crop: crop_word(crop, words, many=True),
+            forecast_days=self._forecast_days(),
+            pace=Pace(),
+            water_of=lambda _: None,
+            start_anew=start_anew,
+        )
+
+    # -- weather -------------------------------------------------------------------------------------
+
+    @cached_property
+    def start(self) -> date:
+        """First day anything that stands needs: the earliest start within reach."""
+        back = self.today - timedelta(days=BACK_DAYS)
+        starts = [self._started(planting) for planting in self.standing]
+        return max(min([*starts, self.today]), back)
+
+    @cached_property
+    def ground(self) -> Ground:
+        """The garden's usual ground."""
+        return self._ground("")
+
+    def _ground(self, bed: str) -> Ground:
+        days = (self.today - self.start).days + FORWARD_DAYS
+        try:
+            ground, _ = self.setting.ground(self.start, days, bed=bed)
+        except RecordError:
+            # without this season's weather past years stand in for it
+            ground, _ = self.setting.ground(self.start, days, bed=bed, need_seen=False)
+        return ground
+
+    def _ground_of(self, planting: Planting) -> tuple[Ground, Hashable]:
+        """The ground as a planting feels it, indoors, in a tunnel or under a cover; and its name."""
+        bed = self.garden.beds.get(planting.bed)
+        own = planting.bed if planting.bed in self._told_beds else ""
+        base = self._grounds.get(own)
+        if base is None:
+            base = self._grounds[own] = self.ground if not own else self._ground(own)
+        name: tuple[Hashable, ...] = (own,)
+        around = "" if bed is None else bed.shape
+        if bed is not None and bed.inside:
+            holder = self.garden.beds.get(bed.inside)
+            around = holder.shape if holder is not None else around
+        if around == "shelf" or not planting.bed:
+            return self._shared((*name, "indoors"), lambda: indoors(base))
+        if around in ("tunnel", "frame"):
+            return self._shared((*name, "tunnel"), lambda: under_cover(base, TUNNEL, 0, base.dates.size))
+        fleece = [
+            placed
+            for placed in self.garden.covers(planting=planting.key)
+            if not placed.opened and self.garden.kit[placed.item].sort in ("fleece", "film")
+        ]
+        if not fleece:
+            return base, name
+        since = min(placed.since for placed in fleece)
+        first = max(column_of(base, since), 0)
+        length = column_of(base, self.today) - first + COVER_AHEAD_DAYS
+        return self._shared((*name, "fleece", first), lambda: under_cover(base, FLEECE, first, length))
+
+    def _shared(self, name: Hashable, make: Callable[[], Ground]) -> tuple[Ground, Hashable]:
+        if name not in self._grounds:
+            self._grounds[name] = make()
+        return self._grounds[name], name
+
+    @cached_property
+    def _told_beds(self) -> frozenset[str]:
+        """Beds with a ground of their own: their soil was read, or their events taught something."""
+        read = {e.fact.bed for e in self.setting.told if isinstance(e.fact, SoilWarmth) and e.fact.bed}
+        return frozenset(read | {bed for bed in self.garden.beds if self.setting.bed_offset_c(bed)})
+
+    def _forecast_days(self) -> int:
+        days = {e.fact.day for e in self.setting.told if isinstance(e.fact, ForecastDay)}
+        ahead = 0
+        while self.today + timedelta(days=ahead + 1) in days:
+            ahead += 1
+        return ahead
+
+    # -- plantings -----------------------------------------------------------------------------------
+
+    def _sheet(self, crop: str, variety: str = "", bed: str = "") -> Sheet:
+        key = (crop, variety, bed)
+        if key not in self._sheets:
+            self._sheets[key] = self.setting.sheet(crop, variety=variety, bed=bed)
+        return self._sheets[key]
+
+    def _started(self, planting: Planting) -> date:
+        """The day its course begins: sown or set out, or this season's start where it stands for years."""
+        begun = planting.started_on
+        if (self.today - begun).days <= BACK_DAYS and not self._lasting(planting):
+            return begun
+        return self._season_start if begun < self._season_start else begun
+
+    def _lasting(self, planting: Planting) -> bool:
+        try:
+            return self._sheet(planting.crop, planting.variety).harvest.first_year is not None
+        except UnknownName:
+            return False
+
+    @cached_property
+    def _season_start(self) -> date:
+        """Midwinter before today."""
+        month = 7 if self.setting.site.south else 1
+        start = date(self.today.year, month, 1)
+        return start if start <= self.today else date(self.today.year - 1, month, 1)
+
+    def _plot(self, planting: Planting) -> Plot | None:
+        try:
+            sheet = self._sheet(planting.crop, planting.variety, planting.bed)
+        except UnknownName:
+            return None  # a crop without a sheet has no clock
+        bed = self.garden.beds.get(planting.bed)
+        course, column = self._course(sheet, planting)
+        expected = planting.plants.expected(
+            None if course.sprout is None else float(course.sprout.able.mean())
+        )
+        return Plot(
+            planting=planting,
+            sheet=sheet,
+            course=course,
+            column=column,
+            bed=bed,
+            plants=expected,
+            worth=worth_of(sheet, planting, bed),
+            locks=self.garden.locks_on(self.today, planting=planting.key),
+            covers=self.garden.covers(planting=planting.key),
+            indoors=bed is None or bed.shape == "shelf",
+            name=crop_word(planting.crop, self.setting.site.words, many=True),
+        )
+
+    def _course(self, sheet: Sheet, planting: Planting) -> tuple[Course, int]:
+        ground, name = self._ground_of(planting)
+        begun = self._started(planting)
+        start = max(column_of(ground, begun), 0)
+        out = planting.set_out_on
+        lot = self.garden.tin.get(planting.lot)
+        tested = None if lot is None or lot.germination is None else lot.germination.share
+        seen = self._seen(planting, ground)
+        # the digest stands for the weather, what was told, and the garden's own numbers of a crop
+        which = (planting.crop, planting.variety, planting.bed)
+        key = (self.digest, self.today, self.start, name, which, planting.depth_mm, tested, start, out, seen)
+
+        def run() -> tuple[Course, int]:
+            lasting = self._lasting(planting) and begun == self._season_start
+            if lasting or (out is not None and out >= begun):
+                whole = sheet if not lasting else _from_spring(sheet)
+                column = start if lasting or out is None else max(column_of(ground, out), 0)
+                course = set_out(whole, ground, column)
+            else:
+                course = sow(sheet, ground, Sowing(start, planting.depth_mm, tested))
+            return with_seen(course, seen), column_of(ground, self.today)
+
+        found: tuple[Course, int] = _kept(_COURSES, key, KEPT_COURSES, run)
+        return found
+
+    def _seen(self, planting: Planting, ground: Ground) -> Sightings:
+        def column(day: date | None) -> int | None:
+            if day is None or day < self._started(planting):
+                return None
+            found = column_of(ground, day)
+            return found if found >= 0 else None
+
+        stages = planting.stages
+        return Sightings(
+            up=column(stages.get("up")),
+            flower=column(stages.get("first flower")),
+            ready=column(stages.get("ready") or planting.first_picked_on),
+            measured=column(planting.last.get("measured")),
+            leaves=planting.leaves,
+            height_cm=planting.height_cm,
+        )
+
+    # -- starting anew -------------------------------------------------------------------------------
+
+    def _start_anew(self, sheet: Sheet) -> Floats:
+        """Share of a full crop still to be had by starting it anew on each of the coming days."""
+        ground, way = self.ground, usual_way(sheet)
+        column = column_of(ground, self.today)
+        shares = []
+        for days in ANEW_AT:
+            if way == "sown":
+                course, share = sow(sheet, ground, Sowing(column + days)), 1.0
+            else:
+                course, share = set_out(sheet, ground, column + days), BOUGHT_SHARE
+            shares.append(course.picked[:, -1] * share)
+        return _between(np.stack(shares, axis=-1))
+
+
+def _between(shares: Floats) -> Floats:
+    """From the days of `ANEW_AT` to every day, [year, AHEAD_DAYS + 1]."""
+    days = np.arange(AHEAD_DAYS + 1, dtype=np.float64)
+    at = np.asarray(ANEW_AT, dtype=np.float64)
+    above = np.clip(np.searchsorted(at, days, side="right"), 1, at.size - 1)
+    part = (days - at[above - 1]) / (at[above] - at[above - 1])
+    found: Floats = shares[:, above - 1] * (1.0 - part) + shares[:, above] * part
+    return found
+
+
+def _from_spring(sheet: Sheet) -> Sheet:
+    """A plant that stands for years begins anew each spring, with nothing behind it."""
+    section = sheet.development
+    return replace(
+        sheet,
+        development=replace(section, set_out_days=None),
+        chill=replace(sheet.chill, set_out_check_days=None),
+    )
