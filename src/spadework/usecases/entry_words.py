@@ -365,6 +365,10 @@ class _Words:
                 return f"{act.name} is a {act.role} here{note}"
             case kinds.Stood():
                 return f"{self.crop(act.crop)} stood{self.at()} in {act.year}"
+            case kinds.ChoreSet():
+                often = "" if act.every_days is None else f", every {count_of(act.every_days, 'day')}"
+                gone = ", no more" if act.gone else ""
+                return f"Chore: {act.chore}, {plain_number(act.minutes)} min{often}{gone}"
             case _:
                 return str(act.__struct_config__.tag)
 
