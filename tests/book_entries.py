@@ -51,6 +51,7 @@ EVERY_ACT: tuple[Payload, ...] = (
     kinds.Locked(lock="lock-1", on="bed", why="raw manure", until=date(2026, 9, 17)),
     kinds.Unlocked(lock="lock-1", why="tested"),
     kinds.BedSet(name="Long bed", shaded_by=("hedge", "shed")),
+    kinds.FlowMeasured(flow_l_min=3.5),
     kinds.BedGone(why="moved"),
     kinds.KitSet(item="fleece", sort="fleece", length_m=12.0),
     kinds.LotSet(lot="lot-1", crop="carrot", year=2025, germinated=41, tested=50, traits=("early",)),

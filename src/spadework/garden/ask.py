@@ -7,16 +7,18 @@ from datetime import date
 from typing import Final
 
 from spadework.garden import entries as kinds
+from spadework.garden.acts import act_word
 from spadework.garden.ask_form import form_questions
 from spadework.garden.ask_place import bed_questions, place_questions
 from spadework.garden.ask_plants import plant_questions
-from spadework.garden.entries import Entry
+from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
 from spadework.garden.lock_rules import locks_set_by
 from spadework.garden.locks import Lock, Stops
-from spadework.garden.lookup import nearest
+from spadework.garden.lookup import nearest, plain
 from spadework.garden.phrases import day_text
 from spadework.garden.question import Question
+from spadework.garden.records import Person
 from spadework.garden.state import Garden
 
 __all__ = ["Question", "questions"]
@@ -32,6 +34,18 @@ _COUNTS_TWICE: Final = (
     kinds.Lifted,
     kinds.Ended,
 )
+
+_WORK: Final[dict[type, tuple[str, ...]]] = {
+    kinds.Treated: ("treat", "spray"),
+    kinds.Amended: ("amend", "manur", "dig"),
+    kinds.Lifted: ("lift", "dig"),
+    kinds.Sown: ("sow",),
+    kinds.PlantedOut: ("plant",),
+    kinds.Moved: ("cover", "net"),
+    kinds.Fed: ("feed",),
+    kinds.Picked: ("pick", "harvest"),
+}
+"""How work is called of which the record's own word is another, by its first letters."""
 
 
 def questions(garden: Garden, entry: Entry, today: date) -> list[Question]:
@@ -112,6 +126,22 @@ def _who(garden: Garden, entry: Entry) -> Iterator[Question]:
         yield Question(
             about="person", found=f"{person.name} only reads here.", why="A keeper or helper writes the book."
         )
+    elif work := _barred(person, entry.act):
+        yield Question(
+            about="person",
+            found=f"{person.name} is not for {work}, as the book says.",
+            why="Either somebody else did it, or that has changed.",
+        )
+
+
+def _barred(person: Person, act: Payload | None) -> str:
+    """Which of the kinds of work a person is not for an act is; empty where it is none."""
+    stems = _WORK.get(type(act), ()) or (act_word(act).split(" ")[-1][:4],)
+    return next((work for work in person.not_for if _is_work(work, stems)), "")
+
+
+def _is_work(work: str, stems: tuple[str, ...]) -> bool:
+    return any(word.startswith(stem) for word in plain(work).split() for stem in stems if stem)
 
 
 def _day(entry: Entry, today: date) -> Iterator[Question]:

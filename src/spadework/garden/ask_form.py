@@ -14,7 +14,7 @@ from spadework.garden.question import Question
 
 _ABOVE_ZERO: Final = frozenset(
     {"width_m", "length_m", "of_row_m", "row_length_m", "spacing_cm", "row_cm", "area_m2", "days", "people"}
-    | {"every_days"}
+    | {"every_days", "flow_l_min"}
 )
 _ANY_SIGN: Final = frozenset({"x_m", "y_m", "turn_deg", "min_c", "max_c", "now_c"})
 _EARLIEST_YEAR: Final = 1900
@@ -119,6 +119,8 @@ def _parts(entry: Entry, act: Payload) -> Iterator[Question]:
             )
         case kinds.ChoreSet(first=date() as first, last=date() as last) if last < first:
             yield _not_so("The chore ends before it begins.", "The days may be the wrong way round.")
+        case kinds.FlowMeasured() if not entry.bed.strip():
+            yield _not_so("It is not said which bed's flow was measured.", "Name the bed.")
         case kinds.Stood() if not entry.bed.strip():
             yield _not_so("What stood where is not said.", "Name the bed.")
         case _:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from spadework.garden import entries as kinds
-from spadework.garden.blocks import SLACK_M, overlap, spot_ground, sticks_out_m
+from spadework.garden.blocks import SLACK_M, overlap, spot_ground, sticks_out_m, stretch_text
 from spadework.garden.entries import Block, Entry, Spot
 from spadework.garden.geometry import Outline
 from spadework.garden.phrases import day_text
@@ -71,11 +71,3 @@ def _squares(spots: Iterable[Spot]) -> tuple[Block, ...]:
 def _free(garden: Garden, entry: Entry) -> tuple[str, ...]:
     free = garden.free_ground(entry.bed, entry.happened_on)
     return () if free is None else tuple(map(stretch_text, free.stretches[:_STRETCHES]))
-
-
-def stretch_text(block: Block) -> str:
-    """A stretch in words: 0.45 by 2.4 m, from 0.75 m across and 0 m along."""
-    return (
-        f"{block.width_m:.3g} by {block.length_m:.3g} m, from {block.across_m:.3g} m across"
-        f" and {block.along_m:.3g} m along"
-    )

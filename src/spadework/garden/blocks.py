@@ -75,6 +75,14 @@ def spot_ground(across_m: float, along_m: float, room_m: float) -> Block:
     )
 
 
+def stretch_text(block: Block) -> str:
+    """A stretch in words: 0.45 by 2.4 m, from 0.75 m across and 0 m along."""
+    return (
+        f"{block.width_m:.3g} by {block.length_m:.3g} m, from {block.across_m:.3g} m across"
+        f" and {block.along_m:.3g} m along"
+    )
+
+
 def openings(width_m: float, length_m: float, taken: Iterable[Block]) -> Iterator[Block]:
     """Rectangles of a bed on which nothing lies, each as wide as it can be; the largest are all among them.
 

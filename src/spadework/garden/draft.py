@@ -26,6 +26,7 @@ class BedDraft:
     gone_on: date | None = None
     gone_why: str = ""
     mulch: str = ""
+    measured_l_min: float | None = None
     opened: bool | None = None
     batches: list[tuple[str, date]] = field(default_factory=list)
     last: dict[str, date] = field(default_factory=dict)
@@ -70,7 +71,7 @@ class BedDraft:
             emitters=told.emitters,
             emitter_l_h=told.emitter_l_h,
             rated_l_min=told.flow_l_min,
-            measured_l_min=told.measured_l_min,
+            measured_l_min=self.measured_l_min,
             made_on=self.made_on,
             gone_on=self.gone_on,
             gone_why=self.gone_why,

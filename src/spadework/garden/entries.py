@@ -340,6 +340,12 @@ class BedSet(_Act, frozen=True, tag="bed"):
     measured_l_min: float | None = None
 
 
+class FlowMeasured(_Act, frozen=True, tag="flow"):
+    """The water a bed gets a minute, measured with a can and a watch; it goes before the rated flow."""
+
+    flow_l_min: float
+
+
 class BedGone(_Act, frozen=True, tag="bed gone"):
     """A bed taken up."""
 
@@ -444,6 +450,7 @@ Payload: TypeAlias = (
     | Unlocked
     | BedSet
     | BedGone
+    | FlowMeasured
     | KitSet
     | LotSet
     | PersonSet

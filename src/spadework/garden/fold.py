@@ -29,7 +29,7 @@ from spadework.garden.draft import Draft, PlantingDraft
 from spadework.garden.entries import Entry
 from spadework.garden.fold_kit import chore_done, chore_set, cover, kit_set, lot_set, person_set
 from spadework.garden.fold_locks import SETTING, keep_locks, set_locks, unlocked, without_doubles
-from spadework.garden.fold_place import amended, bed_gone, bed_set, stood, tended
+from spadework.garden.fold_place import amended, bed_gone, bed_set, flow_measured, stood, tended
 from spadework.garden.fold_plants import (
     counted,
     ended,
@@ -245,6 +245,8 @@ def _of_place(draft: Draft, entry: Entry, bed: str, line: str) -> None:
             unlocked(draft, entry, act)
         case kinds.BedSet() as act:
             bed_set(draft, entry, act)
+        case kinds.FlowMeasured() as act if bed:
+            flow_measured(draft.beds[bed], act)
         case kinds.BedGone() as act if bed:
             bed_gone(draft.beds[bed], entry, act)
         case kinds.KitSet() as act:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from spadework.garden.draft import BedDraft, Draft
-from spadework.garden.entries import Amended, BedGone, BedSet, Entry, Stood, Tended
+from spadework.garden.entries import Amended, BedGone, BedSet, Entry, FlowMeasured, Stood, Tended
 from spadework.garden.records import Before
 
 
@@ -14,6 +14,13 @@ def bed_set(draft: Draft, entry: Entry, act: BedSet) -> None:
     bed.made_on = bed.made_on or entry.happened_on
     bed.gone_on, bed.gone_why = None, ""
     bed.mulch = act.mulch
+    if act.measured_l_min is not None:
+        bed.measured_l_min = act.measured_l_min
+
+
+def flow_measured(bed: BedDraft, act: FlowMeasured) -> None:
+    """A flow measured goes before what was rated, until it is measured again."""
+    bed.measured_l_min = act.flow_l_min
 
 
 def bed_gone(bed: BedDraft, entry: Entry, act: BedGone) -> None:

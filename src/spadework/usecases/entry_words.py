@@ -1,6 +1,8 @@
 """Any entry of the book as one plain sentence, in metric and with the day before the month.
 
 It says neither the day of the entry nor who wrote it; where it is shown stands beside it.
+
+Length: a sentence for each kind of entry, and nothing else.
 """
 
 from __future__ import annotations
@@ -8,6 +10,7 @@ from __future__ import annotations
 from typing import Final, Protocol
 
 from spadework.garden import entries as kinds
+from spadework.garden.blocks import stretch_text
 from spadework.garden.entries import Entry, Payload
 from spadework.garden.phrases import day_text, temp_text
 from spadework.garden.site import Words
@@ -50,6 +53,7 @@ _TENDED: Final = {
     "earthed up": "Earthed up",
     "supported": "Tied or staked",
     "mulched": "Mulched",
+    "potted on": "Potted on",
     "hardened off": "Hardened off",
     "pruned": "Pruned",
 }
@@ -60,6 +64,13 @@ _STAGES: Final = {
     "first female flower": "has its first female flower",
     "ready": "is ready",
     "bolting": "is bolting",
+}
+_NOT_YET: Final = {
+    "up": "is not up yet",
+    "first flower": "has no flower yet",
+    "first female flower": "has no female flower yet",
+    "ready": "is not ready yet",
+    "bolting": "is not bolting",
 }
 _STOPPED: Final = {"picking": "no picking", "planting": "no planting", "using": "no using"}
 
@@ -155,11 +166,13 @@ class _Words:
         if act.row_cm is not None:
             more.append(f"{plain_number(act.row_cm)} cm between rows")
         if isinstance(act, kinds.PlantedOut):
+            add_part(more, "rows of ", act.row_length_m, " m")
             add_part(more, "", act.spacing_cm, " cm apart")
             add_part(more, "on ", act.area_m2, " m²")
             count = "" if act.plants is None else f"{act.plants} "
             bought = "bought " if act.bought else ""
-            return with_parts(f"Planted out {count}{bought}{name}{self.at()}", more)
+            when = "in that year, the day is not known" if act.only_year else ""
+            return with_parts(f"Planted out {count}{bought}{name}{self.at()}", [*more, *_place(act), when])
         add_part(more, "rows of ", act.row_length_m, " m")
         add_part(more, "", act.spacing_cm, " cm apart")
         add_part(more, "on ", act.area_m2, " m²")
@@ -172,6 +185,7 @@ class _Words:
             count, name = f"{act.seeds} ", f"{self.crop(act.crop, many=False)} {act.method}"
             name = f"{act.variety} {name}".strip()
         tray = f" in {act.tray}" if act.tray else ""
+        more += _place(act)
         return with_parts(f"{how} {count}{name}{tray}{self.at('on' if tray else 'in')}", more)
 
     def _plants(self, act: kinds.Counted | kinds.Measured | kinds.Thinned | kinds.Stage) -> str:
@@ -193,7 +207,8 @@ class _Words:
                 return with_parts(f"Thinned {self.it()}{to}", more)
             case _:
                 test = f": {act.test}" if act.test else ""
-                return f"{self.crop(many=False)}{self.at()} {_STAGES[act.what]}{test}"
+                stage = (_STAGES if act.reached else _NOT_YET)[act.what]
+                return f"{self.crop(many=False)}{self.at()} {stage}{test}"
 
     def _crop(self, act: kinds.Picked | kinds.Lifted | kinds.Kept | kinds.Ended) -> str:
         match act:
@@ -228,15 +243,16 @@ class _Words:
                 length = "" if act.length_m is None else f"{plain_number(act.length_m)} m of "
                 pieces = "" if act.pieces is None else f"{act.pieces} "
                 own = act.item or "the covers"
+                hour = _at_hour(act.hour)
                 if not act.item and act.act in ("opened", "shut"):
-                    return f"{'Opened' if act.act == 'opened' else 'Shut'} {self.it()}"
-                return f"{_MOVED[act.act].format(f'{length}{pieces}{own}')} {self.it()}"
+                    return f"{'Opened' if act.act == 'opened' else 'Shut'} {self.it()}{hour}"
+                return f"{_MOVED[act.act].format(f'{length}{pieces}{own}')} {self.it()}{hour}"
             case kinds.Watered():
                 parts: list[str] = []
                 add_part(parts, "", act.litres, " litre" if act.litres == 1 else " litres")
                 add_part(parts, "", act.depth_mm, " mm")
                 add_part(parts, "", act.minutes, " minute" if act.minutes == 1 else " minutes")
-                return f"Watered {self.it()}{': ' if parts else ''}{listed(parts)}"
+                return f"Watered {self.it()}{': ' if parts else ''}{listed(parts)}{_at_hour(act.hour)}"
             case _:
                 return f"Fed {self.it()} with {act.material}{f', {act.amount}' if act.amount else ''}"
 
@@ -282,7 +298,7 @@ class _Words:
                 on = f" on {joined(act.parts)}" if act.parts else ""
                 some = "" if act.plants is None else f", {count_of(act.plants, 'plant')}"
                 of = "" if act.of_plants is None else f" of {act.of_plants}"
-                hour = "" if act.hour is None else f", at {clock_hour(act.hour)}"
+                hour = _at_hour(act.hour)
                 gone = ""
                 if act.gone_by_morning is not None:
                     gone = ", gone by morning" if act.gone_by_morning else ", still there in the morning"
@@ -298,7 +314,7 @@ class _Words:
                     if value is not None
                 ]
                 depth = "" if act.depth_cm is None else f" at {plain_number(act.depth_cm)} cm"
-                hour = "" if act.hour is None else f", at {clock_hour(act.hour)}"
+                hour = _at_hour(act.hour)
                 return f"{act.place} thermometer{depth}{self.at()}: {listed(parts)}{hour}"
             case _:
                 parts = [f"feels {act.finger}"] if act.finger else []
@@ -339,6 +355,8 @@ class _Words:
         match act:
             case kinds.BedSet():
                 sides = f"{plain_number(act.width_m)} by {plain_number(act.length_m)} m"
+                if act.is_round:
+                    sides = f"round, {plain_number(act.width_m)} m across"
                 soil = f", {act.soil}" if act.soil else ""
                 inside = f", inside {self.bed_name(act.inside)}" if act.inside else ""
                 return f"{act.name} is a {_SHAPES[act.shape]}, {sides}{soil}{inside}"
@@ -351,6 +369,7 @@ class _Words:
                 add_part(parts, "", act.width_m, " m wide")
                 sort = f" ({act.sort})" if act.sort not in (act.item, "other") else ""
                 parts += [act.grade] if act.grade else []
+                parts += [f"kept in {act.kept}"] if act.kept else []
                 return f"Kit: {act.item}{sort}{', ' if parts else ''}{listed(parts)}"
             case kinds.LotSet():
                 name = f"{act.variety} {self.crop(act.crop, many=False)}".strip()
@@ -361,8 +380,11 @@ class _Words:
                     more.append(f"{act.germinated} of {act.tested} sprouted")
                 return with_parts(f"Seed lot {act.lot}: {name}", [*more, *act.traits])
             case kinds.PersonSet():
-                note = f"; not for {joined(act.not_for)}" if act.not_for else ""
+                note = f"; knows {joined(act.can)}" if act.can else ""
+                note += f"; not for {joined(act.not_for)}" if act.not_for else ""
                 return f"{act.name} is a {act.role} here{note}"
+            case kinds.FlowMeasured():
+                return f"Measured the flow{self.at()}: {plain_number(act.flow_l_min)} litres a minute"
             case kinds.Stood():
                 return f"{self.crop(act.crop)} stood{self.at()} in {act.year}"
             case kinds.ChoreSet():
@@ -377,10 +399,26 @@ _SHAPES: Final = {
     "framed": "framed bed",
     "ground": "bed in the ground",
     "tub": "tub",
+    "sack": "sack",
     "tunnel": "tunnel",
     "frame": "cold frame",
     "shelf": "shelf",
 }
+
+
+def _place(act: kinds.Sown | kinds.PlantedOut) -> list[str]:
+    """Where in the bed, which way, and what is special of the plants."""
+    parts: list[str] = [f"rows {act.rows_run} the bed"] if act.rows_run else []
+    if act.block is not None:
+        parts.append(stretch_text(act.block))
+    if act.spots:
+        at = [f"{plain_number(across)} and {plain_number(along)} m" for across, along in act.spots]
+        parts.append(f"at {'; '.join(at)} across and along")
+    return [*parts, *(["perennial"] if act.perennial else []), *act.traits]
+
+
+def _at_hour(hour: float | None) -> str:
+    return "" if hour is None else f", at {clock_hour(hour)}"
 
 
 def _fact(act: kinds.FactTold) -> str:

@@ -132,3 +132,34 @@ def test_a_third_watering_on_one_day_is_asked_about(pen: Pen) -> None:
     assert found.about == "double"
     assert "Bed 1 was watered 2 times that day already: 9 l." in found.found
     assert found.may_insist
+
+
+def test_a_measured_flow_goes_before_the_rated_one_also_when_the_bed_is_described_anew(pen: Pen) -> None:
+    pen(kinds.BedSet(name="Bed 1", flow_l_min=6.0), 1, bed="b1")
+    pen(kinds.Watered(minutes=10.0), 2, bed="b1")
+    assert fold(pen.written).waterings("b1")[0].litres == pytest.approx(60.0)
+    pen(kinds.FlowMeasured(flow_l_min=3.5), 3, bed="b1")
+    pen(kinds.BedSet(name="Bed 1", flow_l_min=6.0, mulch="straw"), 4, bed="b1")
+    garden = fold(pen.written)
+    assert garden.beds["b1"].flow_l_min == 3.5
+    assert garden.waterings("b1")[0].litres == pytest.approx(35.0)
+
+
+@pytest.mark.parametrize(
+    ("not_for", "act", "asked_about"),
+    [
+        ("spraying", kinds.Treated(product="soap", label_days=1), True),
+        ("heavy lifting", kinds.Lifted(kg=20.0), True),
+        ("weeding", kinds.Tended(act="weeded"), True),
+        ("watering", kinds.Tended(act="weeded"), False),
+        ("spraying", kinds.Watered(litres=5.0), False),
+    ],
+)
+def test_work_a_person_is_not_for_is_asked_about(
+    pen: Pen, not_for: str, act: kinds.Payload, asked_about: bool
+) -> None:
+    pen(kinds.PersonSet(person="ben", name="Ben", not_for=(not_for,)))
+    pen(kinds.PlantedOut(planting="leek 1", crop="leek", plants=20), bed="b1")
+    entry = Pen("ben", first=TODAY)(act, 0, bed="b1", planting="leek 1")
+    found = questions(fold(pen.written), entry, TODAY)
+    assert [f"Ben is not for {not_for}" in each.found for each in found] == [True] * asked_about
