@@ -77,7 +77,7 @@ def adjusted_coefficient(
 
 
 def upper_coefficient(
-    basal: ArrayLike,
+    basal_kc: ArrayLike,
     wind_2m_m_s: ArrayLike = 2.0,
     rh_min_pct: ArrayLike = 45.0,
     height_m: ArrayLike = 0.3,
@@ -86,7 +86,7 @@ def upper_coefficient(
 
     Parameters
     ----------
-    basal : array  [-]
+    basal_kc : array  [-]
         Basal coefficient of the day.
     wind_2m_m_s, rh_min_pct, height_m : array
         As in `climate_adjustment`.
@@ -100,16 +100,16 @@ def upper_coefficient(
     FAO56, eq. 72 (published). Checked: tests/published/fao56/test_root_zone.py
     """
     wet = 1.2 + climate_adjustment(wind_2m_m_s, rh_min_pct, height_m)
-    most: Floats = np.maximum(wet, np.asarray(basal, dtype=np.float64) + 0.05)
+    most: Floats = np.maximum(wet, np.asarray(basal_kc, dtype=np.float64) + 0.05)
     return most
 
 
 def coefficient_course(
     way: ArrayLike,
-    first: float,
-    middle: float,
-    last: float,
-    shares: tuple[float, float, float] = STAGE_SHARES,
+    ini_kc: float,
+    mid_kc: float,
+    end_kc: float,
+    stage_shares: tuple[float, float, float] = STAGE_SHARES,
 ) -> Floats:
     """A crop's coefficient on its way from emergence to ready.
 
@@ -117,9 +117,9 @@ def coefficient_course(
     ----------
     way : array, any shape  [-]
         Share of the way; below zero before emergence. NaN gives NaN.
-    first, middle, last : float  [-]
+    ini_kc, mid_kc, end_kc : float  [-]
         Coefficients of the young, the full-grown and the ripe crop.
-    shares : tuple of 3 float
+    stage_shares : tuple of 3 float
         Where leaves begin to count, cover the ground, and begin to age; rising, within 0 to 1. For printed
         stage lengths: the lengths added up over the season's length.
 
@@ -138,20 +138,20 @@ def coefficient_course(
     FAO56, eq. 66 (published; by warmth instead of days: memory).
     Checked: tests/published/fao56/test_root_zone.py
     """
-    grow, full, age = shares
+    grow, full, age = stage_shares
     if not 0.0 <= grow < full <= age < 1.0:
         raise ParameterError(f"Stages at {grow:g}, {full:g}, {age:g} of the way.", "They must rise, 0 to 1.")
     done = np.asarray(way, dtype=np.float64)
-    course = np.interp(done, [0.0, grow, full, age, 1.0], [first, first, middle, middle, last])
+    course = np.interp(done, [0.0, grow, full, age, 1.0], [ini_kc, ini_kc, mid_kc, mid_kc, end_kc])
     return np.where(np.isnan(done), np.nan, np.where(done < 0.0, 0.0, course))
 
 
-def cover_from_coefficient(basal: ArrayLike, upper: ArrayLike, height_m: ArrayLike = 0.3) -> Floats:
+def cover_from_coefficient(basal_kc: ArrayLike, upper_kc: ArrayLike, height_m: ArrayLike = 0.3) -> Floats:
     """Share of the ground under leaves that belongs to a basal coefficient, where nothing better is known.
 
     Parameters
     ----------
-    basal, upper : array  [-]
+    basal_kc, upper_kc : array  [-]
         As from `coefficient_course` and `upper_coefficient`.
     height_m : array  [m]
 
@@ -165,7 +165,7 @@ def cover_from_coefficient(basal: ArrayLike, upper: ArrayLike, height_m: ArrayLi
     FAO56, eq. 76 with a dry, bare coefficient of 0.15 (published).
     Checked: tests/published/fao56/test_season_beside_another.py
     """
-    kcb, most = np.asarray(basal, dtype=np.float64), np.asarray(upper, dtype=np.float64)
+    kcb, most = np.asarray(basal_kc, dtype=np.float64), np.asarray(upper_kc, dtype=np.float64)
     bare = 0.15
     share = np.maximum(kcb - bare, 0.0) / np.maximum(most - bare, 1e-6)
     return np.clip(share ** (1.0 + 0.5 * np.asarray(height_m, dtype=np.float64)), 0.0, 0.99)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from spadework.errors import UnknownName
@@ -120,7 +119,7 @@ def root_soil(name: str) -> RootSoil:
     Raises
     ------
     UnknownName
-        With the nearest names.
+        With the names known.
 
     Source
     ------
@@ -131,7 +130,4 @@ def root_soil(name: str) -> RootSoil:
     wanted = _ALSO.get(wanted, wanted)
     if wanted in ROOT_SOILS:
         return ROOT_SOILS[wanted]
-    near = get_close_matches(wanted, [*ROOT_SOILS, *_ALSO], n=3, cutoff=0.5)
-    raise UnknownName(
-        f"There is no soil named {name!r}.", f"Nearest: {', '.join(near or sorted(ROOT_SOILS))}."
-    )
+    raise UnknownName(f"There is no soil named {name!r}.", f"Known: {', '.join(sorted(ROOT_SOILS))}.")

@@ -119,7 +119,7 @@ class Balance(NamedTuple):
     depletion_mm: Floats
     surface_mm: Floats
     readily_mm: Floats
-    stress: Floats
+    stress_share: Floats
     use_mm: Floats
     evaporation_mm: Floats
     drainage_mm: Floats
@@ -129,13 +129,13 @@ def water_balance(
     rain_mm: ArrayLike,
     et0_mm: ArrayLike,
     *,
-    basal: ArrayLike,
+    basal_kc: ArrayLike,
     cover_share: ArrayLike,
     available_mm: ArrayLike,
     depletion_table_share: ArrayLike,
     surface_readily_mm: ArrayLike,
     surface_evaporable_mm: ArrayLike,
-    upper: ArrayLike | None = None,
+    upper_kc: ArrayLike | None = None,
     watering_mm: ArrayLike = 0.0,
     wetted_share: ArrayLike = 1.0,
     mulch_factor: ArrayLike = 1.0,
@@ -151,7 +151,7 @@ def water_balance(
     ----------
     rain_mm, et0_mm : array, shape (..., day)  [mm], [mm d-1]
         Rain that reaches the ground, and reference evapotranspiration; under a cover both as it is there.
-    basal : array, shape (..., day)  [-]
+    basal_kc : array, shape (..., day)  [-]
         Basal coefficient of what stands; 0 on bare ground.
     cover_share : array, shape (..., day)  [-]
         Ground under leaves, 0 to 1.
@@ -161,7 +161,7 @@ def water_balance(
         The crop's printed share p, for a use of 5 mm a day.
     surface_readily_mm, surface_evaporable_mm : array, shape (...) without the day axis  [mm]
         Of the top layer; the second larger than the first.
-    upper : array, shape (..., day), or None  [-]
+    upper_kc : array, shape (..., day), or None  [-]
         From `upper_coefficient`; None for the standard climate and a low crop.
     watering_mm : array, shape (..., day)  [mm]
         Water that reaches the ground, over the whole ground.
@@ -201,7 +201,7 @@ def water_balance(
     """
     rain, et0 = np.asarray(rain_mm, dtype=np.float64), np.asarray(et0_mm, dtype=np.float64)
     water = np.asarray(watering_mm, dtype=np.float64)
-    kcb, held = np.asarray(basal, dtype=np.float64), np.asarray(available_mm, dtype=np.float64)
+    kcb, held = np.asarray(basal_kc, dtype=np.float64), np.asarray(available_mm, dtype=np.float64)
     wetted = np.asarray(wetted_share, dtype=np.float64)
     tew = np.asarray(surface_evaporable_mm, dtype=np.float64)
     rew = np.asarray(surface_readily_mm, dtype=np.float64)
@@ -216,7 +216,7 @@ def water_balance(
             "A store of water holds nothing, or a watering wets nothing.",
             "Available water and wetted share must be above 0, evaporable water above readily evaporable.",
         )
-    most = upper_coefficient(kcb) if upper is None else np.asarray(upper, dtype=np.float64)
+    most = upper_coefficient(kcb) if upper_kc is None else np.asarray(upper_kc, dtype=np.float64)
     covered = np.asarray(cover_share, dtype=np.float64)
     mulch = np.asarray(mulch_factor, dtype=np.float64)
     table = np.asarray(depletion_table_share, dtype=np.float64)

@@ -69,9 +69,9 @@ def test_example_37_going_short() -> None:
     found = root_zone.water_balance(
         np.zeros(10),
         np.full(10, 5.0),
-        basal=1.2,
+        basal_kc=1.2,
         cover_share=1.0,
-        upper=1.2,
+        upper_kc=1.2,
         available_mm=np.full(10, 160.0),
         depletion_table_share=0.4,
         surface_readily_mm=8.0,
@@ -81,7 +81,7 @@ def test_example_37_going_short() -> None:
         fixed_share=True,
     )
     assert found.depletion_mm[:5] == pytest.approx([61.0, 67.0, 72.8, 78.3, 83.4], abs=0.06)
-    assert found.stress[:5] == pytest.approx([1.0, 1.0, 0.97, 0.91, 0.85], abs=0.0051)
+    assert found.stress_share[:5] == pytest.approx([1.0, 1.0, 0.97, 0.91, 0.85], abs=0.0051)
     assert found.readily_mm == pytest.approx(64.0)
     # beyond print: the rest of the ten days decays towards wilting by the same equation
     assert np.all(np.diff(found.depletion_mm) > 0.0)
@@ -93,9 +93,9 @@ def _example_35() -> root_zone.Balance:
     return root_zone.water_balance(
         rain,
         et0,
-        basal=kcb,
+        basal_kc=kcb,
         cover_share=1.0 - bare,
-        upper=1.21,
+        upper_kc=1.21,
         available_mm=root_zone.available_water_mm(0.23, 0.10, ROOTS_M),
         depletion_table_share=0.6,
         surface_readily_mm=8.0,
@@ -124,5 +124,5 @@ def test_example_38_the_same_days_in_the_root_zone() -> None:
     morning = np.maximum(before - EXAMPLE_35[:, 1] - EXAMPLE_35[:, 2], 0.0)
     assert morning == pytest.approx(MORNING_GONE_MM, abs=0.8)
     assert found.readily_mm[[0, 5, 11]] == pytest.approx([23, 26, 28], abs=0.5)
-    assert np.all(found.stress == 1.0)
+    assert np.all(found.stress_share == 1.0)
     assert found.drainage_mm[0] == pytest.approx(32.0, abs=0.5)

@@ -74,13 +74,13 @@ def _ours(et0: np.ndarray, rain: np.ndarray, watering: np.ndarray, other: Any) -
     return root_zone.water_balance(
         rain,
         et0,
-        basal=kcb,
+        basal_kc=kcb,
         cover_share=cover,
         available_mm=root_zone.available_water_mm(FULL, WILTING, roots),
         depletion_table_share=SHARE,
         surface_readily_mm=READILY,
         surface_evaporable_mm=evaporable,
-        upper=upper,
+        upper_kc=upper,
         watering_mm=watering,
         start_depletion_mm=1000.0 * (FULL - 0.20) * ROOTS_M[0],
         start_surface_mm=evaporable,
@@ -106,7 +106,7 @@ def test_the_same_sums_where_wet_days_have_no_evaporation(seed: int, wet: float)
     for mine, name in pairs:
         assert mine == pytest.approx(other[name].to_numpy(float), abs=0.01), name
     dry = rain + watering == 0.0
-    assert ours.stress[dry] == pytest.approx(other["Ks"].to_numpy(float)[dry], abs=0.001)
+    assert ours.stress_share[dry] == pytest.approx(other["Ks"].to_numpy(float)[dry], abs=0.001)
 
 
 @pytest.mark.parametrize(("seed", "wet"), SEASONS)

@@ -21,7 +21,7 @@ LOAM = ROOT_SOILS["loam"]
 
 def run(rain: Floats, et0: Floats, **more: object) -> root_zone.Balance:
     told: dict[str, object] = {
-        "basal": 0.9,
+        "basal_kc": 0.9,
         "cover_share": 0.6,
         "available_mm": 60.0,
         "depletion_table_share": 0.4,
@@ -41,7 +41,7 @@ def test_no_water_is_lost_or_made(rain: Floats, water: Floats, et0: Floats, star
     assert np.all(found.depletion_mm - balance <= 1e-9)
     inside = found.depletion_mm < 80.0
     assert found.depletion_mm[inside] == pytest.approx(balance[inside], abs=1e-9)
-    assert np.all((found.stress >= 0.0) & (found.stress <= 1.0))
+    assert np.all((found.stress_share >= 0.0) & (found.stress_share <= 1.0))
     assert np.all((found.surface_mm >= 0.0) & (found.surface_mm <= LOAM.evaporable_mm.middle))
 
 
@@ -60,7 +60,7 @@ def test_mulch_and_drip_save_what_the_surface_would_lose() -> None:
     et0, water = np.full(10, 5.0), np.where(np.arange(10) % 3 == 0, 12.0, 0.0)
     dry = np.zeros(10)
     bare, straw, film, drip = (
-        run(dry, et0, basal=0.2, watering_mm=water, cover_share=0.1, **more).evaporation_mm.sum()
+        run(dry, et0, basal_kc=0.2, watering_mm=water, cover_share=0.1, **more).evaporation_mm.sum()
         for more in (
             {},
             {"mulch_factor": root_zone.MULCH_FACTORS["organic"]},
@@ -92,7 +92,7 @@ def test_missing_weather_is_not_a_dry_day() -> None:
     rain, et0 = np.array([0.0, np.nan, 0.0]), np.full(3, 4.0)
     found = run(rain, et0)
     assert np.isnan(found.depletion_mm[1])
-    assert np.isnan(found.stress[1])
+    assert np.isnan(found.stress_share[1])
     assert found.depletion_mm[2] == pytest.approx(run(np.zeros(2), np.full(2, 4.0)).depletion_mm[1])
 
 
@@ -104,7 +104,7 @@ def test_what_cannot_be_is_refused() -> None:
         run(day, day, available_mm=0.0)
     with pytest.raises(ParameterError):
         root_zone.water_balance(
-            1.0, 1.0, basal=1.0, cover_share=0.5, available_mm=50.0, depletion_table_share=0.4,
+            1.0, 1.0, basal_kc=1.0, cover_share=0.5, available_mm=50.0, depletion_table_share=0.4,
             surface_readily_mm=8.0, surface_evaporable_mm=18.0,
         )  # fmt: skip
     with pytest.raises(ParameterError):
@@ -141,7 +141,7 @@ def test_forty_beds_through_thirty_years_are_quick() -> None:
     best = np.inf
     for _ in range(5):
         begun = time.process_time()
-        run(rain, et0, basal=basal, cover_share=basal / 1.2, available_mm=rng.uniform(30, 90, (40, 1, 60)))
+        run(rain, et0, basal_kc=basal, cover_share=basal / 1.2, available_mm=rng.uniform(30, 90, (40, 1, 60)))
         best = min(best, time.process_time() - begun)
     # 30 ms is the aim; a busy machine gets some room
     assert best < 0.06
