@@ -7,7 +7,7 @@ import pwd
 import shutil
 import subprocess
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import count
@@ -35,11 +35,22 @@ class Server:
     Parameters
     ----------
     socket : Path
-        Folder of its socket.
+        Folder of its socket; its data are in "data" there.
+    run : callable
+        Runs one of its programs.
     """
 
-    def __init__(self, socket: Path) -> None:
+    def __init__(self, socket: Path, run: Callable[..., None]) -> None:
         self.socket = socket
+        self._run = run
+
+    def stopped(self, change: Callable[[Path], None]) -> None:
+        """Stop it, change something in the folder of its data, and start it again."""
+        self._run("pg_ctl", "-w", "-m", "fast", "stop")
+        try:
+            change(self.socket / "data")
+        finally:
+            self._run("pg_ctl", "-w", "-l", str(self.socket / "log"), "-o", options_of(self.socket), "start")
 
     def url(self, schema: str = "public") -> str:
         """Address of one schema of the database."""
@@ -83,6 +94,11 @@ class Place:
         return open_server(self.url, self.garden) if self.url else open_file(self.path)
 
 
+def options_of(socket: Path) -> str:
+    """What a server is started with."""
+    return f"-c listen_addresses='' -c unix_socket_directories={socket} -c fsync=off"
+
+
 @contextmanager
 def running() -> Iterator[Server]:
     """A new server; the folder of its data goes with it."""
@@ -109,12 +125,11 @@ def running() -> Iterator[Server]:
         )
         assert done.returncode == 0, f"{program}: {done.stdout}"
 
-    options = f"-c listen_addresses='' -c unix_socket_directories={folder} -c fsync=off"
     try:
         run("initdb", "-A", "trust", "-U", "app", "-E", "UTF8", "--locale=C.UTF-8", "--no-sync")
-        run("pg_ctl", "-w", "-l", str(folder / "log"), "-o", options, "start")
+        run("pg_ctl", "-w", "-l", str(folder / "log"), "-o", options_of(folder), "start")
         try:
-            yield Server(folder)
+            yield Server(folder, run)
         finally:
             run("pg_ctl", "-m", "immediate", "stop")
     finally:

@@ -33,11 +33,12 @@ def fill(folder: GardenFolder, count: int = 120) -> GardenFolder:
 
     pen = Pen(first=date(2026, 5, 1))
     pen(kinds.BedSet(name="=1+1", x_m=10.5, y_m=-4.0, turn_deg=30.0, shape="ground"), bed="odd")
+    pen(kinds.BedSet(name="Tub", x_m=-3.0, width_m=0.5, length_m=0.5, shape="tub", is_round=True), bed="tub")
     pen(kinds.Amended(material="horse manure", state="raw", spray_history="not known"), bed="odd")
     pen(kinds.Note(text="Früh gehackt, \"gut\"\nund 'trocken'; @home, -1"), bed="b1")
     pen(folder.photos.keep(JPEG, "slugs"), bed="b1")
     pen(folder.photos.keep(PNG))
-    pen(withdraws=pen.written[2].key)
+    pen(withdraws=pen.written[3].key)
     pen(kinds.Picked(kg=1.25, pieces=4), day=3, planting="stray")
     with folder.open_book() as book:
         book.append(

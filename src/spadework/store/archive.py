@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -55,7 +55,7 @@ class Archived:
 
 def write_archive(
     folder: GardenFolder,
-    entries: list[Entry],
+    entries: Sequence[Entry],
     predictions: list[Kept],
     garden: Garden,
     to: Path,
@@ -69,7 +69,7 @@ def write_archive(
     Parameters
     ----------
     folder : GardenFolder
-    entries : list of Entry
+    entries : sequence of Entry
         In order of arrival.
     predictions : list of Kept
     garden : Garden
@@ -151,7 +151,7 @@ def _info(name: str, *, packed: bool = True) -> zipfile.ZipInfo:
 
 
 def _texts(
-    folder: GardenFolder, entries: list[Entry], predictions: list[Kept], garden: Garden, day: date
+    folder: GardenFolder, entries: Sequence[Entry], predictions: list[Kept], garden: Garden, day: date
 ) -> dict[str, bytes]:
     """All parts but the photos, by name; the locks come first."""
     made = (
@@ -161,6 +161,7 @@ def _texts(
         tables.kit_table(garden),
         tables.tin_table(garden),
         tables.people_table(garden),
+        tables.chores_table(garden),
         tables.harvest_table(garden),
     )
     texts = {f"{table.name}.csv": tables.csv_text(table).encode() for table in made}

@@ -19,7 +19,7 @@ BOOK: Final = "book.jsonl"
 PREDICTIONS: Final = "predictions.jsonl"
 PLAN: Final = "plan.geojson"
 
-TABLES: Final = ("locks", "beds", "plantings", "kit", "tin", "people", "harvest")
+TABLES: Final = ("locks", "beds", "plantings", "kit", "tin", "people", "chores", "harvest")
 """Made from the book for other programs to read, the locks first; not read on the way back."""
 
 NAMES: Final = frozenset(

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from spadework.errors import StoreError
-from spadework.store.copies import discard, keep_file
-from spadework.store.open_book import BACKUPS, BOOK_FILE, backup_path, open_book
+from spadework.store.copies import Step, discard, keep_file, unheard
+from spadework.store.open_book import BACKUPS, BOOK_FILE, DAMAGED, backup_path, open_book
+from spadework.store.sql_book import SqlBook
+from spadework.store.sqlite_database import SqliteDatabase
 
 
 @dataclass(frozen=True)
@@ -25,14 +27,16 @@ class BackedUp:
         In the book of the copy.
     files : int
         Other files of the garden in it.
+    predictions : int
     """
 
     path: Path
     entries: int
     files: int
+    predictions: int
 
 
-def back_up(garden: Path, to: Path | None = None) -> BackedUp:
+def back_up(garden: Path, to: Path | None = None, *, step: Step = unheard) -> BackedUp:
     """Copy the whole garden into one archive.
 
     Parameters
@@ -40,6 +44,7 @@ def back_up(garden: Path, to: Path | None = None) -> BackedUp:
     garden : Path
     to : Path or None
         The archive, which must not exist; by default a new one in the garden's own folder for them.
+    step : Step
 
     Raises
     ------
@@ -56,10 +61,15 @@ def back_up(garden: Path, to: Path | None = None) -> BackedUp:
             copy = Path(made) / BOOK_FILE
             with open_book(garden) as book:
                 entries = book.backup(copy)
+            with SqlBook(SqliteDatabase(copy, read_only=True)) as made_copy:
+                # A copy of what is no longer as it was written would be in the way of better ones.
+                made_copy.entries()
+                predictions = len(made_copy.predictions())
             files = sorted(_files(garden))
             with zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as archive:
                 archive.write(copy, BOOK_FILE)
-                for file in files:
+                for done, file in enumerate(files):
+                    step(done, len(files))
                     archive.write(file, file.relative_to(garden).as_posix())
         with zipfile.ZipFile(part) as archive:
             if (wrong := archive.testzip()) is not None:
@@ -69,13 +79,14 @@ def back_up(garden: Path, to: Path | None = None) -> BackedUp:
         raise StoreError(f"{path} cannot be written: {error.strerror}.", "Check folder and disk.") from None
     finally:
         discard(part)
-    return BackedUp(path, entries, len(files))
+    return BackedUp(path, entries, len(files), predictions)
 
 
 def _files(garden: Path) -> Iterator[Path]:
-    """Everything of the garden but the book, which is copied whole, and other copies."""
+    """Everything of the garden but the book, which is copied whole, and other copies, damaged ones too."""
     for path in garden.rglob("*"):
         parts = path.relative_to(garden).parts
         ours = not any(part.startswith(".") for part in parts) and parts[0] != BACKUPS
+        ours = ours and not path.name.startswith(DAMAGED)
         if path.is_file() and ours and not parts[0].startswith(BOOK_FILE) and path.suffix != ".zip":
             yield path

@@ -19,6 +19,8 @@ from spadework.store.sqlite_database import SqliteDatabase, touch
 
 BOOK_FILE: Final = "book.sqlite"
 BACKUPS: Final = "backups"
+DAMAGED: Final = "damaged-"
+"""How the name of a damaged book begins that was set aside."""
 URL_NAME: Final = "SPADEWORK_STORE_URL"
 """Environment variable that wins over garden.toml."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date
 from typing import Any, Final, TypeAlias
 
@@ -18,6 +19,9 @@ Ring: TypeAlias = list[Point]
 
 _PLACES: Final = 8
 """Decimals of a degree: a millimetre on the ground."""
+
+_ROUND: Final = 32
+"""Corners of a round bed."""
 
 _ORIGIN: Final = (
     "The site's coordinates stand for x = 0, y = 0 of the plan; x runs east and y north. "
@@ -69,24 +73,36 @@ def _feature(garden: Garden, bed: Bed, site: Site, day: date) -> dict[str, Any]:
         "locked": lock_words(garden.locks_on(day, bed=bed.key)),
         "name": bed.name,
         "shape": bed.shape,
+        "round": bed.is_round,
         **measures,
         "height_m": bed.height_m,
         "soil": bed.soil,
         "inside": bed.inside,
         "growing": [f"{each.crop} {each.variety}".strip() for each in garden.standing(bed=bed.key)],
     }
-    return {"type": "Feature", "id": bed.key, "geometry": _geometry(out, site), "properties": said}
+    return {"type": "Feature", "id": bed.key, "geometry": _geometry(bed, site), "properties": said}
 
 
-def _geometry(out: Outline | None, site: Site) -> dict[str, Any] | None:
+def _geometry(bed: Bed, site: Site) -> dict[str, Any] | None:
+    out = bed.outline
     if out is None or abs(site.lat_deg) > HIGHEST_LAT_DEG:
         return None
     north_m, east_m = metres_per_degree(site.lat_deg)
-    ring = [(site.lon_deg + x_m / east_m, site.lat_deg + y_m / north_m) for x_m, y_m in out.corners]
+    ring = [
+        (site.lon_deg + x_m / east_m, site.lat_deg + y_m / north_m)
+        for x_m, y_m in (_circle(out) if bed.is_round else out.corners)
+    ]
     parts = [part for part in (_within(ring, turns) for turns in (-1, 0, 1)) if part]
     if len(parts) == 1:
         return {"type": "Polygon", "coordinates": [_closed(parts[0])]}
     return {"type": "MultiPolygon", "coordinates": [[_closed(part)] for part in parts]}
+
+
+def _circle(out: Outline) -> Ring:
+    """A round bed as a ring of many corners, anticlockwise."""
+    turns = [2 * math.pi * number / _ROUND for number in range(_ROUND)]
+    across, along = out.width_m / 2, out.length_m / 2
+    return [out.at(across * (1 + math.cos(turn)), along * (1 + math.sin(turn))) for turn in turns]
 
 
 def _within(ring: Ring, turns: int) -> Ring:

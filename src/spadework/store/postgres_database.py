@@ -98,7 +98,9 @@ def said(name: str) -> Iterator[None]:
     try:
         yield
     except (psycopg.errors.DataCorrupted, psycopg.errors.IndexCorrupted) as error:
-        raise StoreDamaged(f"{name} is damaged: {_line(error)}.", "Bring it back on the server.") from None
+        raise StoreDamaged(
+            f"{name} is damaged: {_line(error)}.", "Bring the book back with: spadework restore"
+        ) from None
     except (psycopg.errors.LockNotAvailable, psycopg.errors.QueryCanceled):
         raise StoreError(
             f"Another program has been writing to {name} for 10 seconds.",

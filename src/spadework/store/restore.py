@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import shutil
 import sqlite3
@@ -16,11 +17,19 @@ from pathlib import Path
 from spadework.errors import StoreDamaged, StoreError
 from spadework.garden.entries import Entry
 from spadework.store import predictions as foretold
-from spadework.store.copies import ZIP_FAULTS, check_copy, sync_folder
-from spadework.store.open_book import BACKUPS, BOOK_FILE, backups, open_file, open_server, store_url
+from spadework.store.copies import (
+    ZIP_FAULTS,
+    Step,
+    check_copy,
+    discard,
+    keep_file,
+    sync_folder,
+    unheard,
+)
+from spadework.store.open_book import BACKUPS, BOOK_FILE, DAMAGED, backups, open_file, open_server, store_url
 from spadework.store.predictions import Kept
 from spadework.store.sql_book import SqlBook
-from spadework.store.sqlite_database import connect, said
+from spadework.store.sqlite_database import SqliteDatabase, connect, said
 
 
 @dataclass(frozen=True)
@@ -37,10 +46,12 @@ class Restored:
         Entries of the copy; entries only the book itself had.
     disagreeing : tuple of str
         Keys of entries that say one thing in the copy and another in the book; the copy's are kept.
-    set_aside : Path or None
-        Where the damaged book now lies; None where the book was sound.
+    set_aside : str
+        Where the damaged book now lies, a file or a schema of the server; empty where the book was sound.
     files : tuple of str
         Other files of the garden brought back because they were missing.
+    unreadable : tuple of str
+        Files that are missing too and cannot be read of the copy.
     """
 
     backup: Path | None
@@ -48,19 +59,22 @@ class Restored:
     from_backup: int
     saved: int
     disagreeing: tuple[str, ...] = ()
-    set_aside: Path | None = None
+    set_aside: str = ""
     files: tuple[str, ...] = ()
+    unreadable: tuple[str, ...] = ()
 
 
-def restore(garden: Path, backup: Path | None = None) -> Restored:
+def restore(garden: Path, backup: Path | None = None, *, step: Step = unheard) -> Restored:
     """Bring the book back from a copy, together with every entry that can still be read of the book itself.
 
     Parameters
     ----------
     garden : Path
     backup : Path or None
-        A copy; by default the newest in the garden's own folder for them. Where there is none, the book is
-        built from what can be read of it.
+        A copy; by default the newest sound one in the garden's own folder for them. Where there is none, the
+        book is built from what can be read of it.
+    step : Step
+        Of the other files.
 
     Raises
     ------
@@ -72,17 +86,22 @@ def restore(garden: Path, backup: Path | None = None) -> Restored:
     Nothing acknowledged is dropped: a sound book gains what only the copy has, and no more. Entries that
     another program adds to a damaged book in the very moment it is replaced are not seen.
     """
-    if backup is None and (kept := backups(garden)):
-        backup = kept[-1]
+    files: tuple[str, ...] = ()
+    unreadable: tuple[str, ...] = ()
     with tempfile.TemporaryDirectory(dir=garden, prefix=".restore-") as made:
         part = Path(made) / BOOK_FILE
+        backup = _sound_copy(garden, part) if backup is None else _checked(backup, part)
         if backup is not None:
-            _take_out(backup, part)
-            check_copy(part)
+            # Settings first: they say where the book is.
+            files, unreadable = _missing_files(garden, backup, step)
         with open_file(part) as copy, _current(garden) as book:
-            done = _mend(garden / BOOK_FILE, part, copy, book) if book.damage else _add(copy, book)
-    files = () if backup is None else _missing_files(garden, backup)
-    return replace(done, backup=backup, files=files)
+            if not book.damage:
+                done = _add(copy, book)
+            elif url := store_url(garden):
+                done = _mend_server(url, copy, book)
+            else:
+                done = _mend(garden / BOOK_FILE, part, copy, book)
+    return replace(done, backup=backup, files=files, unreadable=unreadable)
 
 
 @contextmanager
@@ -93,8 +112,6 @@ def _current(garden: Path) -> Iterator[SqlBook]:
             try:
                 book.entries()
             except StoreDamaged as error:
-                if url:
-                    raise  # a server's tables are brought back on the server
                 book.damage = error.message
         yield book
 
@@ -111,30 +128,43 @@ def _add(copy: SqlBook, book: SqlBook) -> Restored:
 
 def _mend(path: Path, part: Path, copy: SqlBook, book: SqlBook) -> Restored:
     """Give the copy what can be read of a damaged book, and put it in that one's place."""
-    own = {entry.key: entry for entry in book.entries()}
-    theirs = {entry.key: entry for entry in copy.entries()}
-    if not own and not theirs:
-        raise StoreError(
-            f"There is no copy in {BACKUPS}, and nothing can be read of {path.name}.",
-            "Name a copy kept elsewhere.",
-        )
-    only_own = [entry for key, entry in own.items() if key not in theirs]
-    copy.append(only_own)
-    foretold.add(copy.database, _readable_predictions(book))
-    entries = copy.count()
+    done = _joined(copy, book)
     copy.close()  # what is in its log goes into the file
     book.close()
     aside = _set_aside(path)
     _replace(path, part)
     check_copy(path)
+    return replace(done, set_aside=str(aside))
+
+
+def _mend_server(url: str, copy: SqlBook, book: SqlBook) -> Restored:
+    """The same on a server: new tables are filled beside the damaged ones and change places with them."""
+    from spadework.store.mend_server import exchange
+
+    done = _joined(copy, book)
+    return replace(done, set_aside=exchange(url, copy, book.database))
+
+
+def _joined(copy: SqlBook, book: SqlBook) -> Restored:
+    """Give the copy what can be read of a damaged book."""
+    own = {entry.key: entry for entry in book.entries()}
+    theirs = {entry.key: entry for entry in copy.entries()}
+    if not own and not theirs:
+        raise StoreError(
+            f"There is no copy in {BACKUPS}, and nothing can be read of {Path(book.name).name}.",
+            "Name a copy kept elsewhere.",
+        )
+    only_own = [entry for key, entry in own.items() if key not in theirs]
+    copy.append(only_own)
+    foretold.add(copy.database, _readable_predictions(book))
     disagreeing = _disagreeing(list(own.values()), theirs)
-    return Restored(None, entries, len(theirs), len(only_own), disagreeing, aside)
+    return Restored(None, copy.count(), len(theirs), len(only_own), disagreeing)
 
 
 def _set_aside(path: Path) -> Path:
     """Copy the damaged book, with the log beside it, to where it is kept for whoever can read more of it."""
     stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%S%fZ")
-    aside = path.with_name(f"damaged-{stamp}.sqlite")
+    aside = path.with_name(f"{DAMAGED}{stamp}.sqlite")
     for ending in ("", "-wal"):
         file = path.with_name(path.name + ending)
         if file.exists():
@@ -171,6 +201,25 @@ def _readable_predictions(book: SqlBook) -> list[Kept]:
         return []
 
 
+def _sound_copy(garden: Path, part: Path) -> Path | None:
+    """The newest copy that is sound, taken out; None where there is none."""
+    for path in reversed(backups(garden)):
+        try:
+            return _checked(path, part)
+        except StoreError as error:
+            logging.getLogger("spadework").warning("%s An older copy is tried.", error.message)
+            part.unlink(missing_ok=True)
+    return None
+
+
+def _checked(backup: Path, part: Path) -> Path:
+    _take_out(backup, part)
+    check_copy(part)
+    with closing(SqliteDatabase(part, read_only=True)) as database:
+        SqlBook(database).entries()
+    return backup
+
+
 def _take_out(backup: Path, part: Path) -> None:
     try:
         if not zipfile.is_zipfile(backup):
@@ -184,15 +233,36 @@ def _take_out(backup: Path, part: Path) -> None:
         raise StoreError(f"{backup} cannot be read: {error}.", "Name another copy.") from None
 
 
-def _missing_files(garden: Path, backup: Path) -> tuple[str, ...]:
+def _missing_files(garden: Path, backup: Path, step: Step) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Bring what is not there; gives the names of that, and of what cannot be read of the copy."""
     if not zipfile.is_zipfile(backup):
-        return ()
-    brought = []
+        return (), ()
+    brought, unreadable = [], []
     with zipfile.ZipFile(backup) as archive:
-        for name in archive.namelist():
+        names = archive.namelist()
+        for done, name in enumerate(names):
+            step(done, len(names))
             path = garden / name
             inside = path.resolve().is_relative_to(garden.resolve())
-            if inside and name != BOOK_FILE and not name.endswith("/") and not path.exists():
-                archive.extract(name, garden)
-                brought.append(name)
-    return tuple(brought)
+            if not inside or name == BOOK_FILE or name.endswith("/") or path.exists():
+                continue
+            try:
+                data = archive.read(name)
+            except ZIP_FAULTS:
+                unreadable.append(name)
+                continue
+            _write(path, data)
+            brought.append(name)
+    return tuple(brought), tuple(unreadable)
+
+
+def _write(path: Path, data: bytes) -> None:
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        part.write_bytes(data)
+        keep_file(part, path)
+    except OSError as error:
+        raise StoreError(f"{path} cannot be written: {error.strerror}.", "Check folder and disk.") from None
+    finally:
+        discard(part)

@@ -214,6 +214,9 @@ def salvaged(database: Database, ask: str, values: Sequence[object] = ()) -> lis
         From the FROM of a statement on; asked row by row: a lost page costs its own rows.
     """
     found: list[tuple[Entry, int]] = []
+    if database.engine == "postgresql":
+        # Row by row through the index; read from end to end, a table stops at its first bad page.
+        database.rows("SELECT set_config('enable_seqscan', 'off', false)")
     try:
         last = int(database.rows("SELECT max(arrived) FROM entries")[0][0] or 0)
     except StoreDamaged:
@@ -231,6 +234,8 @@ def salvaged(database: Database, ask: str, values: Sequence[object] = ()) -> lis
 
 def _most_rows(database: Database) -> int:
     """More rows than a file of its size can hold; looking for one that is not there costs microseconds."""
+    if database.engine == "postgresql":
+        return int(database.rows("SELECT pg_relation_size('entries')")[0][0]) // _LEAST_ROW_BYTES
     path = Path(database.name)
     return path.stat().st_size // _LEAST_ROW_BYTES if path.is_file() else 0
 

@@ -128,8 +128,8 @@ def lock_words(locks: Iterable[Lock]) -> str:
 def beds_table(garden: Garden, day: date) -> Table:
     """Beds, those taken up at the end."""
     columns = _columns(
-        "locked, !bed, name, shape, x [m], y [m], width [m], length [m], turn [deg], height [m], "
-        "depth [m], area [m2], soil, mulch, inside, shaded by, emitters, emitter flow [l/h], "
+        "locked, !bed, name, shape, round, x [m], y [m], width [m], length [m], turn [deg], height [m], "
+        "depth [m], area [m2], soil, mulch, inside, shaded by, water by, emitters, emitter flow [l/h], "
         "rated flow [l/min], measured flow [l/min], made on, gone on, gone why, growing now"
     )
     rows = []
@@ -143,6 +143,7 @@ def beds_table(garden: Garden, day: date) -> Table:
                 bed.key,
                 bed.name,
                 bed.shape,
+                bed.is_round,
                 *place,
                 bed.height_m,
                 bed.depth_m,
@@ -151,6 +152,7 @@ def beds_table(garden: Garden, day: date) -> Table:
                 bed.mulch,
                 bed.inside,
                 ", ".join(bed.shaded_by),
+                bed.water_by,
                 bed.emitters,
                 bed.emitter_l_h,
                 bed.rated_l_min,
@@ -167,9 +169,9 @@ def beds_table(garden: Garden, day: date) -> Table:
 def plantings_table(garden: Garden, day: date) -> Table:
     """All plantings, by the day they started."""
     columns = _columns(
-        "locked, planting, crop, variety, method, !bed, bed name, tray, lot, from planting, "
-        "started on, sown on, set out on, rows, row [cm], spacing [cm], depth [mm], area [m2], "
-        "seeds, planted, plants, plants by, up on, ready on, height [cm], first picked on, "
+        "locked, planting, crop, variety, traits, method, perennial, !bed, bed name, tray, lot, "
+        "from planting, started on, sown on, set out on, rows, row [cm], spacing [cm], depth [mm], "
+        "area [m2], seeds, planted, plants, plants by, up on, ready on, height [cm], first picked on, "
         "last picked on, picked [kg], picked pieces, lifted [kg], lifted pieces, lost plants, "
         "minutes, ended on, ended how, ended why, !insisted"
     )
@@ -182,7 +184,9 @@ def plantings_table(garden: Garden, day: date) -> Table:
                 one.key,
                 one.crop,
                 one.variety,
+                ", ".join(one.traits),
                 one.method,
+                one.perennial,
                 one.bed,
                 one.bed if bed is None else bed.name,
                 one.tray,
@@ -222,7 +226,9 @@ def plantings_table(garden: Garden, day: date) -> Table:
 
 def kit_table(garden: Garden) -> Table:
     """Kit owned, and where it is."""
-    columns = _columns("item, sort, length [m], width [m], pieces, grade, free [m], free pieces, placed")
+    columns = _columns(
+        "item, sort, length [m], width [m], pieces, grade, kept, free [m], free pieces, placed"
+    )
     rows = tuple(
         (
             item.item,
@@ -231,6 +237,7 @@ def kit_table(garden: Garden) -> Table:
             item.width_m,
             item.pieces,
             item.grade,
+            item.kept,
             item.free_m,
             item.free_pieces,
             ", ".join(_bed_name(garden, each.bed) for each in item.placed),
@@ -267,9 +274,35 @@ def tin_table(garden: Garden) -> Table:
 
 def people_table(garden: Garden) -> Table:
     """People, and what they may."""
-    columns = _columns("person, name, role, not for")
-    rows = tuple((p.key, p.name, p.role, ", ".join(p.not_for)) for p in garden.people.values())
+    columns = _columns("person, name, role, can, not for")
+    rows = tuple(
+        (p.key, p.name, p.role, ", ".join(p.can), ", ".join(p.not_for)) for p in garden.people.values()
+    )
     return Table("people", columns, rows)
+
+
+def chores_table(garden: Garden) -> Table:
+    """People's own chores."""
+    columns = _columns(
+        "chore, minutes, person, bed, every [days], first, last, set on, done on, put off on, next on"
+    )
+    rows = tuple(
+        (
+            one.chore,
+            one.minutes,
+            one.person,
+            one.bed,
+            one.every_days,
+            one.first,
+            one.last,
+            one.set_on,
+            one.done_on,
+            one.put_off_on,
+            one.next_on,
+        )
+        for one in garden.chores.values()
+    )
+    return Table("chores", columns, rows)
 
 
 def harvest_table(garden: Garden) -> Table:

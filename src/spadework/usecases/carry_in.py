@@ -7,12 +7,12 @@ from pathlib import Path
 
 import msgspec
 
-from spadework.garden.fold import fold
 from spadework.store.archive_import import bring_in
 from spadework.store.archive_read import open_archive
 from spadework.store.copies import Step, unheard
 from spadework.store.garden_folder import open_garden
 from spadework.usecases.carry_out import LockSaid, locks_said
+from spadework.usecases.keep_book import garden_state
 
 
 class CarriedIn(msgspec.Struct, frozen=True, kw_only=True):
@@ -78,8 +78,6 @@ def carry_in(file: Path, folder: Path, today: date, *, step: Step = unheard) -> 
         taken = bring_in(archive, folder, step)
         about = archive.about
     garden = open_garden(folder)
-    with garden.open_book() as book:
-        state = fold(book.entries())
     return CarriedIn(
         file=str(file),
         garden=garden.site.name,
@@ -92,7 +90,7 @@ def carry_in(file: Path, folder: Path, today: date, *, step: Step = unheard) -> 
         photos=taken.photos,
         weather_days=taken.weather_days,
         stayed=list(taken.stayed),
-        locks=locks_said(state, today),
+        locks=locks_said(garden_state(garden), today),
         left_out=list(about.left_out),
         damage=about.damage,
     )

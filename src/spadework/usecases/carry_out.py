@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 import msgspec
 
-from spadework.errors import ParameterError
-from spadework.garden.entries import Entry
-from spadework.garden.fold import fold
+from spadework.errors import ParameterError, StoreError
 from spadework.garden.state import Garden
 from spadework.store.copies import Step, unheard
 from spadework.store.garden_folder import GardenFolder, open_garden
 from spadework.store.predictions import Kept
+from spadework.usecases.keep_book import open_state
 
 
 class LockSaid(msgspec.Struct, frozen=True, kw_only=True):
@@ -58,14 +56,6 @@ class CarriedOut(msgspec.Struct, frozen=True, kw_only=True):
     damage: str = ""
 
 
-@dataclass(frozen=True)
-class _Read:
-    entries: list[Entry]
-    predictions: list[Kept]
-    damage: str
-    garden: Garden
-
-
 def carry_out(folder: Path, to: Path, today: date, *, step: Step = unheard) -> CarriedOut:
     """Write the whole garden to a file: .zip for all of it, .xlsx to look at.
 
@@ -88,17 +78,17 @@ def carry_out(folder: Path, to: Path, today: date, *, step: Step = unheard) -> C
     if ending != ".zip":
         raise ParameterError(f"{to.name} does not say what to write.", "Name a file that ends in .zip.")
     garden = open_garden(folder)
-    read = _read(garden)
+    state = open_state(garden)
     from spadework.store.archive import write_archive
 
     done = write_archive(
         garden,
-        read.entries,
-        read.predictions,
-        read.garden,
+        state.entries,
+        _predictions(garden),
+        state.garden,
         to,
         today,
-        damage=read.damage,
+        damage=state.damage,
         step=step,
     ).about
     return CarriedOut(
@@ -110,9 +100,9 @@ def carry_out(folder: Path, to: Path, today: date, *, step: Step = unheard) -> C
         predictions=done.predictions,
         photos=done.photos,
         weather_days=done.weather_days,
-        beds=len(read.garden.beds),
-        plantings=len(read.garden.plantings),
-        locks=locks_said(read.garden, today),
+        beds=len(state.garden.beds),
+        plantings=len(state.garden.plantings),
+        locks=locks_said(state.garden, today),
         left_out=list(done.left_out),
         damage=done.damage,
     )
@@ -136,8 +126,11 @@ def locks_said(garden: Garden, today: date) -> list[LockSaid]:
     return found
 
 
-def _read(folder: GardenFolder) -> _Read:
+def _predictions(folder: GardenFolder) -> list[Kept]:
     with folder.open_book() as book:
-        entries, damage = book.entries(), book.damage
-        predictions = [] if damage else book.predictions()
-    return _Read(entries, predictions, damage, fold(entries))
+        try:
+            return book.predictions()
+        except StoreError:
+            if book.damage:
+                return []  # said with the book's damage
+            raise

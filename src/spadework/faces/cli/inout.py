@@ -39,7 +39,7 @@ def export(file: Path, *, common: Common | None = None) -> None:
             )
         )
         if found.damage:
-            print(wrapped(f"The book is damaged, so this holds what could be read. {found.damage}"))
+            print(wrapped("The book is damaged: this holds what could be read of it, and no more."))
         for line in found.left_out:
             print(wrapped(line, 2, "· "))
         print(wrapped(f"Bring it back with: spadework import {found.file} --garden NEW-FOLDER"))

@@ -102,6 +102,12 @@ app.command(
     name="import",
     help="Take an archive in, as a new garden or joined to one; all of it or nothing.",
 )
+app.command("spadework.faces.cli.backup:backup", name="backup", help="Copy the whole garden into one file.")
+app.command(
+    "spadework.faces.cli.backup:restore",
+    name="restore",
+    help="Bring the book back from a copy, with all that can still be read of the book itself.",
+)
 
 
 def run(words: Sequence[str] | None = None) -> None:
