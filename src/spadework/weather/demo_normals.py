@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date
 from typing import Final
 
 import numpy as np
 
 from spadework.weather.made import Normals, made_record
-from spadework.weather.series import Series
+from spadework.weather.series import Series, as_day
 
 DEMO_LAT_DEG: Final = 44.5
 DEMO_LON_DEG: Final = -76.5
@@ -16,6 +17,9 @@ DEMO_ELEVATION_M: Final = 90.0
 """Where the invented lake is supposed to lie: latitude for the sun, the rest to be complete."""
 
 DEMO_SEED: Final = 20260501
+
+_CLOSE: Final = 2099
+"""The long record that demonstrations are cut from ends with this year, or with that of another century."""
 
 
 def demo_normals() -> Normals:
@@ -33,5 +37,16 @@ def demo_normals() -> Normals:
 
 
 def demo_record(last_day: date | np.datetime64, years: int = 31) -> Series:
-    """Made weather of the demonstration garden up to a day; the same day gives the same record."""
-    return made_record(demo_normals(), years, DEMO_SEED, last_day=last_day)
+    """Made weather of the demonstration garden up to a day.
+
+    Notes
+    -----
+    It is cut from one long record, so that a date had the same weather whatever the last day is (within a
+    century: records that end in another are another).
+    """
+    end = as_day(last_day)
+    last_year = int(str(end)[:4])
+    close = _CLOSE + 100 * math.ceil((last_year - _CLOSE) / 100)
+    whole = made_record(demo_normals(), 100 + years + 2, DEMO_SEED, last_day=date(close, 12, 31))
+    first = end - np.timedelta64(round(years * 365.25) - 1, "D")
+    return whole.between(first, end)
