@@ -7,7 +7,8 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from itertools import pairwise
 
-from spadework.crops.fields import CONDITIONS, ORDERS, Condition, Field
+from spadework.crops.field import CONDITIONS, Condition, Field, Text
+from spadework.crops.fields import ORDERS
 from spadework.errors import Fault
 
 _COMPARE: dict[str, Callable[[float, float], bool]] = {
@@ -51,7 +52,8 @@ def spread(
 def conditions(words: Mapping[str, object]) -> frozenset[Condition]:
     """The conditions of the field table that hold for a crop described by its words.
 
-    `words` holds propagation, development.day_response, bolting.kind, and heat.limit_c (any value) if given.
+    `words` holds propagation, development.day_response, bolting.kind, support.kind, harvest.repeat, and the
+    numbers of `GATES` (any value) that are given.
     """
     propagation = words.get("propagation")
     ways = propagation if isinstance(propagation, list | tuple) else ()
@@ -59,18 +61,23 @@ def conditions(words: Mapping[str, object]) -> frozenset[Condition]:
     answers: dict[Condition, bool] = {
         "always": True,
         "seed": "direct" in ways or "raised" in ways,
+        "direct": "direct" in ways,
         "raised": "raised" in ways or "slips" in ways,
         "day-length": words.get("development.day_response") in ("long", "short"),
         "bolts": bolting in ("cold", "long-day"),
         "cold": bolting == "cold",
         "long-day": bolting == "long-day",
         "heat": words.get("heat.limit_c") is not None,
+        "thinned": "direct" in ways and words.get("thin.first_leaves") is not None,
+        "earthed": words.get("earth.passes") is not None,
+        "supported": words.get("support.kind") not in (None, "", "none"),
+        "repeats": words.get("harvest.repeat") in ("many", "cut again"),
     }
     return frozenset(condition for condition, answer in answers.items() if answer)
 
 
-def presence(field: Field, given: bool, holding: frozenset[Condition], faults: list[Fault]) -> bool:
-    """Note a fault where a number is missing, or does not apply to the crop. True if it is to be read."""
+def presence(field: Field | Text, given: bool, holding: frozenset[Condition], faults: list[Fault]) -> bool:
+    """Note a fault where a number or word is missing, or does not apply. True if it is to be read."""
     applies = field.applies in holding
     if given and not applies:
         whom = CONDITIONS[field.applies]

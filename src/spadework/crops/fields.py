@@ -5,61 +5,10 @@ The checker, the overrides and the printed list of fields all read this one tabl
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeAlias
 
-Condition: TypeAlias = Literal["always", "seed", "raised", "day-length", "bolts", "cold", "long-day", "heat"]
-
-CONDITIONS: dict[Condition, str] = {
-    "always": "every crop",
-    "seed": "crops grown from seed",
-    "raised": "crops raised in trays, or from slips, and set out",
-    "day-length": "crops whose pace depends on day length",
-    "bolts": "crops that bolt",
-    "cold": "crops that bolt after cold",
-    "long-day": "crops that bolt on long days",
-    "heat": "crops with a heat limit",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One number of a sheet: where it stands, its unit, what it may be and for which crops."""
-
-    section: str
-    name: str
-    unit: str
-    lowest: float
-    highest: float
-    meaning: str
-    applies: Condition = "always"
-    required: bool = True
-
-    @property
-    def path(self) -> str:
-        return f"{self.section}.{self.name}"
-
-    @property
-    def allowed(self) -> str:
-        return f"{self.lowest:g} to {self.highest:g} {self.unit}".strip()
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """One word or sentence of a sheet. With `choices`, one of them; `many` takes a list."""
-
-    section: str
-    name: str
-    meaning: str
-    choices: tuple[str, ...] = ()
-    many: bool = False
-    required: bool = True
-
-    @property
-    def path(self) -> str:
-        return f"{self.section}.{self.name}" if self.section else self.name
-
+from spadework.crops.care_fields import CARE_FIELDS, CARE_ORDERS, CARE_SECTIONS, CARE_TEXTS
+from spadework.crops.field import CONDITIONS, Field, Text
 
 TEXTS: tuple[Text, ...] = (
     Text("", "key", "file name without its ending; lower case, words joined by hyphens"),
@@ -99,6 +48,7 @@ TEXTS: tuple[Text, ...] = (
     Text("bolting", "kind", "what makes it bolt", ("none", "cold", "long-day")),
     Text("bolting", "harm", "what bolting does to the crop", required=False),
     Text("harvest", "sign", "sign that it is ready"),
+    *CARE_TEXTS,
 )
 
 FIELDS: tuple[Field, ...] = (
@@ -267,7 +217,7 @@ FIELDS: tuple[Field, ...] = (
     Field("bolting", "saturating_h", "h", 8, 20, "day length at which it is full", "long-day"),
     Field("bolting", "cv", "1", 0.02, 0.6, "spread among varieties", "long-day"),
     Field("harvest", "days", "day", 1, 400, "how long it stands or is picked"),
-    Field("harvest", "yield_kg_m", "kg/m", 0.05, 30, "usual yield of a metre of row", required=False),
+    Field("harvest", "yield_kg_m", "kg/m", 0.05, 30, "usual yield of a metre of row"),
     Field(
         "harvest",
         "first_year",
@@ -277,6 +227,7 @@ FIELDS: tuple[Field, ...] = (
         "year of the first picking, 1 being the year of planting; ready_days then counts within that year",
         required=False,
     ),
+    *CARE_FIELDS,
 )
 
 STAGE = Field("development", "stages", "1", 0, 1, "share of the way to ready at the start of a BBCH stage")
@@ -291,6 +242,7 @@ SECTIONS: tuple[str, ...] = (
     "chill",
     "bolting",
     "harvest",
+    *CARE_SECTIONS,
 )
 
 # Within a section each number must lie below the next; "<=" lets neighbours be equal.
@@ -303,6 +255,7 @@ ORDERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("bolting", ("base_c", "<", "optimum_c", "<", "ceiling_c")),
     ("bolting", ("first_cday", "<", "most_cday")),
     ("bolting", ("critical_h", "<", "saturating_h")),
+    *CARE_ORDERS,
 )
 
 
@@ -329,7 +282,8 @@ def fields_markdown() -> str:
     lines = ["| field | unit | allowed | for | meaning |", "| --- | --- | --- | --- | --- |"]
     for text in TEXTS:
         allowed = ", ".join(text.choices) or "text"
-        lines.append(f"| `{text.path}` | | {allowed} | {CONDITIONS['always']} | {text.meaning} |")
+        whom = CONDITIONS[text.applies] + ("" if text.required else ", optional")
+        lines.append(f"| `{text.path}` | | {allowed} | {whom} | {text.meaning} |")
     for field in FIELDS:
         whom = CONDITIONS[field.applies] + ("" if field.required else ", optional")
         allowed = f"{field.lowest:g} to {field.highest:g}"

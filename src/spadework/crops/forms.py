@@ -8,7 +8,8 @@ from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 from spadework.crops import checks
-from spadework.crops.fields import STAGE, Condition, Field, by_path
+from spadework.crops.field import TRAITS, Condition, Field
+from spadework.crops.fields import STAGE, by_path
 from spadework.crops.parts import rebuilt, receipts, words_of
 from spadework.crops.reading import read_value, unknown
 from spadework.crops.sheet import Form, Sheet, Value
@@ -27,7 +28,10 @@ WAYS: dict[str, str] = {
 }
 """Each way of starting is a method of its own, whether or not the sheet gives it numbers."""
 
-_KEYS: dict[FormKind, tuple[str, ...]] = {"variety": ("names", "note"), "method": ("names", "note", "way")}
+_KEYS: dict[FormKind, tuple[str, ...]] = {
+    "variety": ("names", "note", "traits"),
+    "method": ("names", "note", "way"),
+}
 
 
 def read_forms(
@@ -87,6 +91,10 @@ def _read_form(
         names = []
     if not isinstance(note, str) or not note:
         faults.append(Fault(f"{where}.note", repr(note), "a sentence", "Say what it is."))
+    traits = table.get("traits", [])
+    if not isinstance(traits, list) or not all(trait in TRAITS for trait in traits):
+        faults.append(Fault(f"{where}.traits", repr(traits), f"a list of: {', '.join(TRAITS)}", "Mend it."))
+        traits = []
     known = _ways(words)
     if kind == "method" and way not in known:
         faults.append(
@@ -114,6 +122,7 @@ def _read_form(
         way=str(way),
         note=str(note),
         values=MappingProxyType(values),
+        traits=tuple(traits),
     )
 
 
@@ -181,9 +190,16 @@ def with_form(sheet: Sheet, kind: FormKind, key: str) -> Sheet:
             or (f"Known: {', '.join(forms)}." if forms else f"Its sheet knows no {kind}."),
         )
     form = forms[key]
-    named = replace(sheet, variety=key) if kind == "variety" else _by_method(sheet, form)
+    named = _of_variety(sheet, form) if kind == "variety" else _by_method(sheet, form)
     holding = checks.conditions(words_of(named))
     return rebuilt(named, _applying(receipts(sheet) | dict(form.values), holding))
+
+
+def _of_variety(sheet: Sheet, form: Form) -> Sheet:
+    bees = sheet.bees
+    if "self-setting" in form.traits:
+        bees = replace(bees, needs="self", uncover="no", hand="no")
+    return replace(sheet, variety=form.key, traits=form.traits, bees=bees)
 
 
 def _by_method(sheet: Sheet, form: Form) -> Sheet:

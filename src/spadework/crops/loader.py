@@ -10,15 +10,23 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, cast
 
-from spadework.crops import checks
-from spadework.crops.fields import (
-    FIELDS,
-    SECTIONS,
-    STAGE,
-    Text,
-    of_section,
-    texts_of_section,
+from spadework.crops import checks, plain_toml
+from spadework.crops.care import (
+    Bees,
+    Earth,
+    Guard,
+    Next,
+    Room,
+    Start,
+    Support,
+    Thin,
+    Use,
+    Water,
+    Weeds,
 )
+from spadework.crops.care_fields import CARE_SECTIONS
+from spadework.crops.field import GATES, Text
+from spadework.crops.fields import FIELDS, SECTIONS, STAGE, TEXTS, of_section, texts_of_section
 from spadework.crops.forms import read_forms, with_form
 from spadework.crops.names import find_whole, keys
 from spadework.crops.reading import read_receipt, read_value, unknown
@@ -50,6 +58,17 @@ RECORDS: dict[str, type] = {
     "chill": Chill,
     "bolting": Bolting,
     "harvest": Harvest,
+    "water": Water,
+    "thin": Thin,
+    "weeds": Weeds,
+    "earth": Earth,
+    "support": Support,
+    "bees": Bees,
+    "use": Use,
+    "guard": Guard,
+    "room": Room,
+    "next": Next,
+    "start": Start,
 }
 
 _STAGE_KEYS = ("shares", "class", "source", "note")
@@ -117,7 +136,7 @@ def read_sheet(text: str, name: str) -> Sheet:
         of order, unknown classes and sources.
     """
     try:
-        raw = tomllib.loads(text)
+        raw = plain_toml.loads(text)
     except tomllib.TOMLDecodeError as error:
         fault = Fault(name, f"text that is not TOML: {error}", "TOML", "Mend the line named.")
         raise InputFileError(name, [fault]) from None
@@ -142,8 +161,11 @@ class _Reader:
         self._read_texts("", self.raw)
         for section, table in sections.items():
             self._read_texts(section, table)
-        words = dict(self.texts) | {"heat.limit_c": sections["heat"].get("limit_c")}
+        words = dict(self.texts) | {gate: _at(sections, gate) for gate in GATES}
         holding = checks.conditions(words)
+        for text in TEXTS:
+            where = sections[text.section] if text.section else self.raw
+            checks.presence(text, text.name in where, holding, self.faults)
         for field in FIELDS:
             table = sections[field.section]
             if checks.presence(field, field.name in table, holding, self.faults):
@@ -173,7 +195,8 @@ class _Reader:
         for section, record in RECORDS.items():
             parts: dict[str, Any] = {}
             for text in texts_of_section(section).values():
-                parts[_ATTRIBUTES.get(text.path, text.name)] = self.texts.get(text.path, "")
+                nothing: object = () if text.many else ""
+                parts[_ATTRIBUTES.get(text.path, text.name)] = self.texts.get(text.path, nothing)
             for name in of_section(section):
                 parts[name] = self.values.get(f"{section}.{name}")
             if section == "development":
@@ -184,6 +207,8 @@ class _Reader:
 
     def _table(self, section: str) -> dict[str, object]:
         table = self.raw.get(section)
+        if table is None and section in CARE_SECTIONS:
+            return {}  # fields it must hold are asked for one by one
         if not isinstance(table, dict):
             found = "nothing" if table is None else repr(table)
             self.faults.append(Fault(section, found, "a table", f"Add [{section}] with its fields."))
@@ -196,8 +221,6 @@ class _Reader:
         for text in texts_of_section(section).values():
             if text.name in table:
                 self._read_text(text, table[text.name])
-            elif text.required:
-                self.faults.append(Fault(text.path, "nothing", _allowed(text), f"Add it: {text.meaning}."))
 
     def _read_text(self, text: Text, raw: object) -> None:
         parts = raw if text.many and isinstance(raw, list) else [raw]
@@ -206,7 +229,7 @@ class _Reader:
             if not isinstance(part, str) or not part or (text.choices and part not in text.choices):
                 sound = False
         if not sound:
-            self.faults.append(Fault(text.path, repr(raw), _allowed(text), f"It is the {text.meaning}."))
+            self.faults.append(Fault(text.path, repr(raw), text.allowed, f"It is the {text.meaning}."))
             return
         self.texts[text.path] = tuple(parts) if text.many else parts[0]
 
@@ -255,6 +278,6 @@ class _Reader:
         return tuple(found)
 
 
-def _allowed(text: Text) -> str:
-    form = "a list of: " if text.many else ""
-    return form + (", ".join(text.choices) or "text")
+def _at(sections: Mapping[str, Mapping[str, object]], path: str) -> object:
+    section, _, name = path.partition(".")
+    return sections[section].get(name)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from spadework.crops import checks
-from spadework.crops.fields import STAGE, TEXTS, Field, by_path
+from spadework.crops.field import GATES, Field
+from spadework.crops.fields import FIELDS, STAGE, TEXTS, by_path
 from spadework.crops.parts import rebuilt, receipts, words_of
 from spadework.crops.sheet import Sheet, Value
 from spadework.errors import Fault, InputFileError
@@ -42,8 +43,7 @@ def apply_overrides(sheet: Sheet, overrides: Mapping[str, object], origin: str) 
     present = receipts(sheet)
     changed: dict[str, Value] = {}
     flat = _flat(overrides)
-    if "heat.limit_c" in flat:
-        words["heat.limit_c"] = flat["heat.limit_c"]
+    words |= {gate: flat[gate] for gate in GATES if gate in flat}
     holding = checks.conditions(words)
     for path, raw in flat.items():
         field = _field(path, faults)
@@ -56,9 +56,10 @@ def apply_overrides(sheet: Sheet, overrides: Mapping[str, object], origin: str) 
             changed[path] = value
     after = present | changed
     faults += checks.orders({path: value.value for path, value in after.items()}, words)
-    if "heat.limit_c" in changed:
-        for name in ("heat.dose_cday", "heat.from_share"):
-            checks.presence(by_path()[name], name in after, holding, faults)
+    opened = {condition for gate, condition in GATES.items() if gate in changed}
+    for field in FIELDS:
+        if field.applies in opened:
+            checks.presence(field, field.path in after, holding, faults)
     if faults:
         raise InputFileError(origin, faults)
     return rebuilt(sheet, after) if changed else sheet

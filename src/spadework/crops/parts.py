@@ -50,7 +50,11 @@ def words_of(sheet: Sheet) -> dict[str, object]:
         "propagation": sheet.propagation,
         "development.day_response": sheet.development.day_response,
         "bolting.kind": sheet.bolting.kind,
+        "support.kind": sheet.support.kind,
+        "harvest.repeat": sheet.harvest.repeat,
         "heat.limit_c": sheet.heat.limit_c,
+        "thin.first_leaves": sheet.thin.first_leaves,
+        "earth.passes": sheet.earth.passes,
     }
 
 

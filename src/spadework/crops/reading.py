@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import cast
 
 from spadework.crops import checks
-from spadework.crops.fields import Field
+from spadework.crops.field import Field
 from spadework.crops.sheet import Provenance, Value
 from spadework.crops.sources import citations
 from spadework.errors import Fault

@@ -10,6 +10,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from spadework.crops.care import (
+    Bees,
+    Earth,
+    Guard,
+    Next,
+    Room,
+    Start,
+    Support,
+    Thin,
+    Use,
+    Water,
+    Weeds,
+)
+
 if TYPE_CHECKING:
     from spadework.science.emergence import EmergenceLaw
 
@@ -201,12 +215,25 @@ class Bolting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Harvest:
-    """How long it stands or is picked, what a metre of row gives, and the sign that it is ready."""
+    """How long it stands or is picked, how and how often, what a metre gives, and the sign that it is ready.
+
+    For a crop picked once `past_days` is how long the plant stays good; for one picked many times, how long
+    a single fruit, pod, flower or leaf does. `again_cday` is the air's warmth above `again_base_c` from one
+    picking to the next.
+    """
 
     days: Value
-    yield_kg_m: Value | None
+    yield_kg_m: Value
     first_year: Value | None
     sign: str
+    repeat: Literal["once", "many", "cut again"]
+    lift: Literal["pick", "cut", "lift", "pull"]
+    whole: Literal["yes", "no"]
+    standing_frost: Literal["yes", "no"]
+    again_cday: Value | None
+    again_base_c: Value | None
+    past_days: Value
+    keeps_days: Value | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,6 +254,8 @@ class Form:
         What it is, in a sentence.
     values : mapping
         Path to number, each with its receipt and with the sheet's general number as `own`.
+    traits : tuple of str
+        What a variety is said to be (see `field.TRAITS`), such as "self-setting".
     """
 
     key: str
@@ -235,6 +264,7 @@ class Form:
     way: str
     note: str
     values: Mapping[str, Value]
+    traits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,11 +300,23 @@ class Sheet:
     chill: Chill
     bolting: Bolting
     harvest: Harvest
+    water: Water
+    thin: Thin
+    weeds: Weeds
+    earth: Earth
+    support: Support
+    bees: Bees
+    use: Use
+    guard: Guard
+    room: Room
+    next: Next
+    start: Start
     cautions: tuple[Caution, ...] = ()
     varieties: Mapping[str, Form] = field(default_factory=dict)
     methods: Mapping[str, Form] = field(default_factory=dict)
     variety: str = ""
     method: str = ""
+    traits: tuple[str, ...] = ()
 
     def word(self, words: str) -> str:
         """The crop's name in the garden's words, "british" or "american"."""

@@ -7,13 +7,12 @@ from pathlib import Path
 
 import msgspec
 
+from spadework.crops.fields import SECTIONS
 from spadework.crops.loader import all_sheets, load_sheet
 from spadework.crops.sheet import Sheet, Value
 from spadework.crops.sources import citation
 from spadework.store.garden_folder import GARDEN_FILE
 from spadework.usecases.setting import open_setting
-
-_SECTIONS = ("sowing", "emergence", "development", "growth", "frost", "heat", "chill", "bolting", "harvest")
 
 
 class ShownValue(msgspec.Struct, frozen=True, kw_only=True):
@@ -67,7 +66,7 @@ def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
     """
     sheet = _with_own(name, garden, today)
     values: list[ShownValue] = []
-    for section in _SECTIONS:
+    for section in SECTIONS:
         record = getattr(sheet, section)
         for field in record.__dataclass_fields__:
             held = getattr(record, field)
@@ -75,11 +74,11 @@ def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
                 values.append(_shown(f"{section}.{field}", held))
             elif isinstance(held, dict):
                 values.extend(_shown(f"{section}.{field}.{stage}", value) for stage, value in held.items())
-            elif isinstance(held, str) and held:
+            elif isinstance(held, str | tuple) and held:
                 values.append(
                     ShownValue(
                         field=f"{section}.{field}",
-                        value=held,
+                        value=held if isinstance(held, str) else ", ".join(held),
                         low=None,
                         high=None,
                         unit="",
