@@ -78,7 +78,7 @@ def _columns(titles: str) -> tuple[Column, ...]:
     return tuple(found)
 
 
-# -- the tables --------------------------------------------------------------------------------------
+# -- the tables; `called` gives a crop's name by its key -------------------------------------------------
 
 
 def locks_table(garden: Garden, day: date) -> Table:
@@ -125,7 +125,7 @@ def lock_words(locks: Iterable[Lock]) -> str:
     return "; ".join(dict.fromkeys(said))
 
 
-def beds_table(garden: Garden, day: date) -> Table:
+def beds_table(garden: Garden, day: date, called: Callable[[str], str] = str) -> Table:
     """Beds, those taken up at the end."""
     columns = _columns(
         "locked, !bed, name, shape, round, x [m], y [m], width [m], length [m], turn [deg], height [m], "
@@ -136,7 +136,7 @@ def beds_table(garden: Garden, day: date) -> Table:
     for bed in sorted(garden.beds.values(), key=lambda bed: bed.gone_on is not None):
         out = bed.outline
         place = (None,) * 5 if out is None else (out.x_m, out.y_m, out.width_m, out.length_m, out.turn_deg)
-        growing = [f"{each.crop} {each.variety}".strip() for each in garden.standing(bed=bed.key)]
+        growing = [f"{called(each.crop)} {each.variety}".strip() for each in garden.standing(bed=bed.key)]
         rows.append(
             (
                 lock_words(garden.locks_on(day, bed=bed.key)),
@@ -166,7 +166,7 @@ def beds_table(garden: Garden, day: date) -> Table:
     return Table("beds", columns, tuple(rows))
 
 
-def plantings_table(garden: Garden, day: date) -> Table:
+def plantings_table(garden: Garden, day: date, called: Callable[[str], str] = str) -> Table:
     """All plantings, by the day they started."""
     columns = _columns(
         "locked, planting, crop, variety, traits, method, perennial, !bed, bed name, tray, lot, "
@@ -182,7 +182,7 @@ def plantings_table(garden: Garden, day: date) -> Table:
             (
                 lock_words(garden.locks_on(day, planting=one.key)),
                 one.key,
-                one.crop,
+                called(one.crop),
                 one.variety,
                 ", ".join(one.traits),
                 one.method,
@@ -247,7 +247,7 @@ def kit_table(garden: Garden) -> Table:
     return Table("kit", columns, rows)
 
 
-def tin_table(garden: Garden) -> Table:
+def tin_table(garden: Garden, called: Callable[[str], str] = str) -> Table:
     """Seed in the tin."""
     columns = _columns(
         "lot, crop, variety, year, seeds, weight [g], sown since, left, sprouted, tested, tested on, traits"
@@ -255,7 +255,7 @@ def tin_table(garden: Garden) -> Table:
     rows = tuple(
         (
             lot.lot,
-            lot.crop,
+            called(lot.crop),
             lot.variety,
             lot.year,
             lot.seeds,
@@ -305,7 +305,7 @@ def chores_table(garden: Garden) -> Table:
     return Table("chores", columns, rows)
 
 
-def harvest_table(garden: Garden) -> Table:
+def harvest_table(garden: Garden, called: Callable[[str], str] = str) -> Table:
     """What was picked and lifted, by calendar year, crop and variety."""
     columns = _columns("year, crop, variety, harvest [kg], pieces, first on, last on, times")
     sums: dict[tuple[int, str, str], list[Entry]] = {}
@@ -322,7 +322,7 @@ def harvest_table(garden: Garden) -> Table:
         rows.append(
             (
                 year,
-                crop or "not known",
+                called(crop) if crop else "not known",
                 variety,
                 sum(kg) if kg else None,
                 sum(pieces) if pieces else None,

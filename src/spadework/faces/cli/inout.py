@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.progress import progress
 from spadework.faces.cli.say import Voice, wrapped
 
@@ -14,35 +15,42 @@ if TYPE_CHECKING:
 
 
 def export(file: Path, *, common: Common | None = None) -> None:
-    """Write the whole garden to one open archive: book, predictions, settings, weather, plan and photos.
+    """Write the garden to a new file: FILE.zip for all of it, FILE.xlsx to look at.
 
     Parameters
     ----------
     file : Path
-        A new file that ends in .zip.
+        .zip: book, predictions, settings, own numbers, weather, photos, plan and tables, to be read back.
+        .xlsx: locks, beds, plantings, harvests, kit, seed, people and the book in the garden's own units.
     """
     from spadework.usecases.carry_out import carry_out
 
     common = common or Common()
+    voice = voice_of(common)
     with progress("Writing") as step:
-        found = carry_out(common.garden, file, common.day, step=step)
+        found = carry_out(common.garden, file, common.day, told=voice.told, step=step)
 
     def tell() -> None:
-        voice = Voice(us=found.units == "us", today=common.day)
         tell_locks(found.locks, voice)
+        whole = (
+            f"; {counted(found.photos, 'photo')}, {counted(found.weather_days, 'day')} of weather, "
+            f"{counted(found.predictions, 'prediction')}"
+        )
         print(
             wrapped(
                 f"{found.garden} is written to {found.file}: {counted(found.entries, 'entry', 'entries')}, "
-                f"{counted(found.beds, 'bed')}, {counted(found.plantings, 'planting')}, "
-                f"{counted(found.photos, 'photo')}, {counted(found.weather_days, 'day')} of weather, "
-                f"{counted(found.predictions, 'prediction')}."
+                f"{counted(found.beds, 'bed')}, {counted(found.plantings, 'planting')}"
+                f"{whole if found.form == 'archive' else ''}."
             )
         )
         if found.damage:
             print(wrapped("The book is damaged: this holds what could be read of it, and no more."))
         for line in found.left_out:
             print(wrapped(line, 2, "· "))
-        print(wrapped(f"Bring it back with: spadework import {found.file} --garden NEW-FOLDER"))
+        if found.form == "archive":
+            print(wrapped(f"Bring it back with: spadework import {found.file} --garden NEW-FOLDER"))
+        else:
+            print(wrapped("To look at, not to bring the garden back: for that, export a .zip."))
 
     answer(common, found, tell)
 

@@ -95,7 +95,9 @@ tell.command("spadework.faces.cli.learn:came_up", name="came-up", help="It came 
 tell.command("spadework.faces.cli.learn:ready", name="ready", help="It was ready on a day: learn from it.")
 app.command("spadework.faces.cli.learn:learned", name="learned", help="What this garden has taught so far.")
 app.command(
-    "spadework.faces.cli.inout:export", name="export", help="Write the whole garden to one open archive."
+    "spadework.faces.cli.inout:export",
+    name="export",
+    help="Write the garden to a file: .zip for all of it, .xlsx to look at.",
 )
 app.command(
     "spadework.faces.cli.inout:import_",
