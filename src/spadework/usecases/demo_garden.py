@@ -14,9 +14,12 @@ from typing import Final
 import msgspec
 
 from spadework.errors import GardenError
+from spadework.garden.fold import fold
 from spadework.garden.site import Site
 from spadework.store.garden_folder import GARDEN_FILE, create, open_garden
 from spadework.store.predictions import keep
+from spadework.usecases.demo.tour import Stop, tour
+from spadework.usecases.keep_book import picked_whole
 from spadework.weather.demo_normals import DEMO_ELEVATION_M, DEMO_LAT_DEG, DEMO_LON_DEG, demo_record
 from spadework.weather.read.result import ReadResult
 
@@ -33,6 +36,9 @@ class DemoMade(msgspec.Struct, frozen=True, kw_only=True):
     first_day: date
     entries: int
     predictions: int
+    standing: int
+    locks: int
+    tour: tuple[Stop, ...]
 
 
 def make_demo(folder: Path, today: date, *, anew: bool = True) -> DemoMade:
@@ -65,6 +71,7 @@ def make_demo(folder: Path, today: date, *, anew: bool = True) -> DemoMade:
         book.append(entries)
         for prediction, at in said:
             keep(book.database, [prediction], at)
+    whole = fold(entries, picked_whole=picked_whole(entry.act for entry in entries))
     return DemoMade(
         name=DEMO_NAME,
         folder=str(folder),
@@ -72,6 +79,9 @@ def make_demo(folder: Path, today: date, *, anew: bool = True) -> DemoMade:
         first_day=min(entry.happened_on for entry in entries),
         entries=len(entries),
         predictions=len(said),
+        standing=len(whole.standing(today)),
+        locks=len(whole.locks_on(today)),
+        tour=tour(whole, today),
     )
 
 

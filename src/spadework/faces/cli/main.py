@@ -28,7 +28,7 @@ app.command(
     name="law",
     help="Try a law by hand: a crop, a temperature, an answer with its sources.",
 )
-app.command("spadework.faces.cli.garden:new", name="new", help="Make a bare garden folder.")
+app.command("spadework.faces.cli.garden:new", name="new", help="Make a bare garden folder, or the demo's.")
 app.command(
     "spadework.faces.cli.crops:sheet",
     name="sheet",
