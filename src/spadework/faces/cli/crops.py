@@ -16,6 +16,17 @@ _MARK = {
     "": " ",
 }
 
+# What the short names of the sections stand for.
+_TITLES = {
+    "thin": "thinning",
+    "earth": "earthing up",
+    "use": "worth in the kitchen",
+    "guard": "who eats it",
+    "next": "next sowing, rotation",
+    "start": "raising and setting out",
+    "bees": "flowers and bees",
+}
+
 
 def sheet(name: str, *, common: Common | None = None) -> None:
     """One crop's sheet: every value with its range, class and source.
@@ -67,12 +78,12 @@ def _tell(found: ShownSheet) -> None:
         head, _, field = value.field.partition(".")
         if head != section:
             if rows:
-                print(f"\n{section}\n{_block(rows)}")
+                print(f"\n{_TITLES.get(section, section)}\n{_block(rows)}")
             section, rows = head, []
         rows.append(_row(field, value))
         if value.note:
             notes.append(f"{value.field}: {value.note}")
-    print(f"\n{section}\n{_block(rows)}")
+    print(f"\n{_TITLES.get(section, section)}\n{_block(rows)}")
     print()
     print(
         wrapped("Classes: p published, m memory, c common practice, f fitted by us, = computed, g set here.")
@@ -94,7 +105,8 @@ def _row(field: str, value: ShownValue) -> list[str]:
     shown = f"{value.value:g}" if isinstance(value.value, float) else value.value
     spread = f"{value.low:g} to {value.high:g}" if value.low is not None and value.high is not None else ""
     changed = f"(sheet says {value.sheet_value:g})" if value.sheet_value is not None else ""
-    return [field.replace("_", " "), shown, value.unit, spread, _MARK[value.provenance], changed]
+    unit = "" if value.unit == "1" else value.unit
+    return [field.replace("_", " "), shown, unit, spread, _MARK[value.provenance], changed]
 
 
 def _block(rows: list[list[str]]) -> str:
