@@ -74,7 +74,8 @@ CARE_TEXTS: tuple[Text, ...] = (
     Text(
         "weeds",
         "free_from",
-        "from when the weeks free of weeds are counted; spring is when what stood over winter grows again",
+        "from when the weeks free of weeds are counted: what is sown in place counts from emergence where "
+        "this says setting out; spring is when what stood over winter grows again",
         ("emergence", "setting out", "sowing", "spring"),
     ),
     Text(

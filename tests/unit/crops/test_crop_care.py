@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from pathlib import Path
+
 import pytest
 
 from spadework.crops import all_sheets, apply_overrides, keys, load_sheet, receipts
+from spadework.crops.care_fields import CARE_FIELDS
 from spadework.crops.loader import FOLDER, read_sheet
 from spadework.crops.sheet import Sheet
 from spadework.errors import Fault, InputFileError
@@ -80,6 +84,21 @@ def test_worth_is_of_the_same_order_for_each_metre() -> None:
     assert float(load_sheet("carrot").use.worth_kg) == 1
     assert all(0.1 < worth < 8 for worth in worths.values())
     assert worths["tomato"] > worths["carrot"] > worths["turnip"]
+
+
+def test_the_page_on_accuracy_counts_them_rightly() -> None:
+    paths = {field.path for field in CARE_FIELDS}
+    values = [
+        value for sheet in all_sheets().values() for path, value in receipts(sheet).items() if path in paths
+    ]
+    of = Counter[str](value.provenance for value in values)
+    judged = sum("ESTIMATE" in value.sources for value in values)
+    page = " ".join((Path(__file__).parents[3] / "docs" / "accuracy.md").read_text(encoding="utf-8").split())
+    assert f"of {len(values)} numbers for water" in page
+    assert f"{of['published']} are published and {of['computed']} computed" in page
+    assert (
+        f"{of['common-practice']} are common practice and {of['memory']} recalled ({judged} of them" in page
+    )
 
 
 def test_names_that_growers_would_object_to() -> None:
