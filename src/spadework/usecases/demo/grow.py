@@ -185,7 +185,7 @@ def _nature(life: Life, course: Course, since: int, seen: Seen, luck: Luck) -> N
         day = _came_by(seen, life.up, luck)
         life.say(seen, day, Stage(what="up"), somebody(luck, life.up), when=EARLY)
         life.up = day or life.up
-    pace = math.exp(luck.at("pace").gauss(0.0, course.sheet.development.cv.value * 0.5))
+    pace = math.exp(luck.at("pace").gauss(0.0, course.sheet.development.cv.value * 0.35))
     life.ready = seen.day(first_above(course.way, pace, since))
     life.killed = seen.day(first_above(course.lost_frost, 0.5, since))
     life.bolted = seen.day(first_above(course.bolted, 0.5, since))

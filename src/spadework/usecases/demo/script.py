@@ -94,6 +94,7 @@ class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True)
     every: int = 6
     hold: bool = False
     shelter_c: float = 0.0
+    keep: str = ""
     stands: bool = False
     store: str = ""
     cure: bool = False
@@ -116,6 +117,10 @@ class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True)
     def last_day(self, year: int) -> date:
         """The day its place is needed, for one begun in a calendar year."""
         return _day(self.until, year + (self.until < self.on))
+
+    def kept_until(self, year: int) -> date:
+        """The day before which none of it is taken, for one ready in a calendar year."""
+        return _day(self.keep, year) if self.keep else date.min
 
     def bed_in(self, year: int) -> str:
         """Key of its bed, for one begun in a calendar year."""

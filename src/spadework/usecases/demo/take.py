@@ -11,6 +11,7 @@ from spadework.garden.entries import Seen as Noticed
 from spadework.usecases.demo.deed import EARLY, EVENING, LATE, NOT_HEAVY, WITH_BLADES, somebody
 from spadework.usecases.demo.life import Life
 from spadework.usecases.demo.luck import Luck
+from spadework.usecases.demo.room import fit, spacing_of
 from spadework.usecases.demo.seen import ONE_DAY, Seen
 
 USUAL_SPREAD: Final = 0.18
@@ -75,7 +76,8 @@ def _total_kg(life: Life, luck: Luck) -> float:
     crowding: float = min(1.0, row.row_cm / life.sheet.sowing.row_cm.value) ** 0.7
     if row.take == "pick" and life.in_place is not None and life.in_place.month >= 8 and not row.stands:
         crowding *= 0.6
-    usual_kg = harvest.yield_kg_m.value * row.rows * row.length_m * crowding
+    stand = min(1.0, life.plants / fit(row, spacing_of(row))) if row.take in ("heads", "lift") else 1.0
+    usual_kg = harvest.yield_kg_m.value * row.rows * row.length_m * crowding * stand
     return usual_kg * math.exp(luck.at("yield").gauss(-0.02, USUAL_SPREAD))
 
 
@@ -110,7 +112,7 @@ def _pick(life: Life, ready: date, seen: Seen, end: date, luck: Luck) -> date:
     row = life.row
     every = row.every + 1 if row.take == "pick" else 6
     days: list[date] = []
-    day = ready + timedelta(days=luck.at("first").choice((0, 1, 1, 2)))
+    day = max(ready, row.kept_until(ready.year)) + timedelta(days=luck.at("first").choice((0, 1, 1, 2)))
     planned = _planned(life)
     while day <= planned:
         growing = (day.month, day.day) <= GROWS_TO and day.month >= 4
@@ -125,25 +127,24 @@ def _pick(life: Life, ready: date, seen: Seen, end: date, luck: Luck) -> date:
         for count in range(len(days))
     ]
     whole = sum(weights)
-    total_kg, left = _total_kg(life, luck), life.plants
+    total_kg, taken, so_far = _total_kg(life, luck), 0, 0.0
     pulled = row.take in ("pull", "heads")
     people = WITH_BLADES if row.take in _WITH_KNIFE else NOT_HEAVY
     for count, day in enumerate(days):
         share = weights[count] / whole
         pieces = None
         if pulled:
-            pieces = min(left, max(1, round(life.plants * share)))
-            if pieces == 0:
-                break
-            left -= pieces
-        if day > end or not seen.has(day):
+            so_far += share
+            pieces = round(life.plants * so_far) - taken
+            taken += pieces
+        if pieces == 0 or day > end or not seen.has(day):
             continue
-        tubers = life.sheet.kind == "tuber"
-        kg = _weighed(total_kg * (pieces / life.plants if pieces is not None else share))
-        who = somebody(luck, day, people, seen.tmax_c(day))
+        kg = _weighed(total_kg * (share if pieces is None else pieces / life.plants))
+        shown = None if life.sheet.kind == "tuber" else pieces
         quality = luck.at("quality", day).choice(_QUALITIES)
-        life.say(seen, day, Picked(kg=kg, pieces=None if tubers else pieces, quality=quality), who)
-        if pulled and left == 0:
+        who = somebody(luck, day, people, seen.tmax_c(day))
+        life.say(seen, day, Picked(kg=kg, pieces=shown, quality=quality), who)
+        if pulled and taken == life.plants:
             return day
     # A day by which all was taken lies in the past only once that day was seen.
     return end

@@ -34,6 +34,8 @@ def go_wrong(life: Life, year: int, seen: Seen) -> None:
 def _cover_left(life: Life, up: date, seen: Seen) -> None:
     """The fleece was forgotten on the first warm day."""
     for day in seen.days(up + timedelta(days=5), life.must_end - timedelta(days=3)):
+        if life.dead(day):
+            return
         if seen.tmax_c(day) >= WARM_UNDER_C:
             wilted = Noticed(what="wilted under the fleece", sort="wilting", hour=14.0, gone_by_morning=True)
             life.say(seen, day, wilted, "pia")
@@ -75,7 +77,7 @@ def _cutworm(life: Life, start: date, seen: Seen, luck: Luck) -> None:
 def _hail(life: Life, start: date, seen: Seen, _luck: Luck) -> None:
     year = start.year
     for day in seen.days(date(year, 6, 25), date(year, 8, 10)):
-        if seen.rain_mm(day) >= HAIL_RAIN_MM:
+        if not life.dead(day) and seen.rain_mm(day) >= HAIL_RAIN_MM:
             break
     else:
         return
@@ -106,7 +108,7 @@ def _at(life: Life, start: date, seen: Seen, share: float) -> date | None:
     if life.course is None:
         return None
     day = seen.day(first_above(life.course.way, share, seen.column(start)))
-    return day if day is not None and day < life.must_end else None
+    return day if day is not None and day < life.must_end and not life.dead(day) else None
 
 
 def _lose(life: Life, seen: Seen, day: date, plants: int, why: str) -> None:

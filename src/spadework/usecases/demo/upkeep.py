@@ -54,7 +54,13 @@ def nights(lives: Sequence[Life], seen: Seen) -> list[Deed]:
             elif on is not None and not cold and _mild(seen, day):
                 deeds.append(_fleece(life, day, "off", length_m, somebody(luck, day), 9.0))
                 on = None
-            if cold and seen.tmin_c(day) < -0.5 and luck.at("scorched").random() < 0.5 and on is not None:
+            if (
+                cold
+                and not life.dead(day)
+                and seen.tmin_c(day) < -0.5
+                and luck.at("scorched").random() < 0.5
+                and on is not None
+            ):
                 found = Noticed(
                     what="leaf edges scorched by frost under the fleece", sort="damage", parts=("leaf",)
                 )
@@ -97,7 +103,7 @@ def watering(
     for bed, shape, area_m2 in beds:
         own = [life for life in lives if life.bed == bed]
         dry_mm = 0.0
-        enough_mm = 30.0 if shape == "tub" else 38.0 if bed in _UNDER_COVER else 44.0
+        enough_mm = 20.0 if shape == "tub" else 38.0 if bed in _UNDER_COVER else 44.0
         for day in seen.days(first, seen.last):
             covered = bed in _UNDER_COVER
             rain_mm = 0.0 if covered else seen.rain_mm(day)
@@ -115,7 +121,7 @@ def watering(
                 continue
             act = _water(bed, shape, area_m2, luck.at("amount").uniform(0.9, 1.1))
             deeds.append(Deed(on=day, act=act, who=somebody(luck, day), bed=bed, when=EVENING))
-            dry_mm = max(0.0, dry_mm - (28.0 if shape == "tub" else 24.0))
+            dry_mm = max(0.0, dry_mm - (20.0 if shape == "tub" else 24.0))
     return deeds
 
 
