@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
 
-from spadework.types import Floats
+import numpy as np
+
+from spadework.clock.bed_ground import (
+    FIRST_ROOTS_M,
+    LEAST_ROOTS_M,
+    ROOTED_SHARE,
+    SMALL_VEGETABLE,
+    BedGround,
+)
+from spadework.clock.finger import FINGER_SHARES, Felt, FingerCheck, deep, finger_check
+from spadework.clock.ground import Ground
+from spadework.science import crop_water, root_zone
+from spadework.types import Bools, Floats
 
 
 @dataclass(frozen=True, eq=False)
@@ -25,6 +40,13 @@ class BedWater:
         Share of full water use the plants get, 0 to 1.
     use_mm : array  [mm d-1]
         What the bed loses each day.
+    checks : tuple of FingerCheck
+        Every finger test beside the balance, oldest first.
+    assumed : tuple of str
+        What had to be assumed, in sentences.
+    growing : array of bool, or None
+        Days on which something is up; before that seed may want water, but no plant goes short. None where it
+        always is.
     """
 
     depletion_mm: Floats
@@ -33,3 +55,191 @@ class BedWater:
     surface_mm: Floats
     stress: Floats
     use_mm: Floats
+    checks: tuple[FingerCheck, ...] = ()
+    assumed: tuple[str, ...] = ()
+    growing: Bools | None = None
+
+    @cached_property
+    def _short(self) -> Bools:
+        over: Bools = self.depletion_mm > self.readily_mm
+        return over if self.growing is None else over & self.growing
+
+    def short(self, column: int) -> Bools:
+        """Whether plants go short at the end of a day, [year]."""
+        return self._short[:, column]
+
+    def days_until_short(self, column: int) -> Floats:
+        """Days from a column until plants first go short without more watering, [year]; inf for never."""
+        over = self._short[:, column:]
+        found: Floats = np.where(over.any(axis=1), np.argmax(over, axis=1).astype(np.float64), np.inf)
+        return found
+
+    def wanted_mm(self, column: int) -> float:
+        """Depth that would fill the root zone on a day, mean over the years  [mm]."""
+        return float(np.nanmean(self.depletion_mm[:, column]))
+
+
+def with_gauge(rain_mm: Floats, readings: Sequence[tuple[int, float, int]]) -> Floats:
+    """Rain with the garden's own gauge in place of the record where it was read.
+
+    Parameters
+    ----------
+    rain_mm : array, shape (year, day)  [mm]
+        Forecast and record.
+    readings : sequence of (column, mm, days)
+        The day a gauge was read, what stood in it, and over how many days up to then, that day included.
+
+    Returns
+    -------
+    array, shape (year, day)
+        The record's pattern within a reading's days, scaled to the reading; spread evenly where the record
+        was dry.
+    """
+    rain = rain_mm.copy()
+    for column, total_mm, days in readings:
+        span = slice(max(column - days + 1, 0), column + 1)
+        part = np.nan_to_num(rain[:, span])
+        if part.shape[1] == 0:
+            continue
+        whole = part.sum(axis=1, keepdims=True)
+        even = np.full_like(part, total_mm / part.shape[1])
+        with np.errstate(divide="ignore", invalid="ignore"):
+            scaled = part * (total_mm / whole)
+        rain[:, span] = np.where(whole > 0.0, scaled, even)
+    return rain
+
+
+def beds_water(
+    ground: Ground,
+    beds: Mapping[str, BedGround],
+    *,
+    rain_mm: Floats | None = None,
+    until: int | None = None,
+    from_column: int = 0,
+) -> dict[str, BedWater]:
+    """Water of all beds at once.
+
+    Parameters
+    ----------
+    ground : Ground
+        Shared by all beds: rain, evapotranspiration, days.
+    beds : mapping of str to BedGround
+    rain_mm : array, shape (year, day), or None  [mm]
+        From `with_gauge`; None for the ground's own. Days without rain data count as dry.
+    until : int or None
+        Last column wanted; later ones are NaN. None for all.
+    from_column : int
+        First column run, with every store full on the evening before; earlier ones are NaN.
+
+    Returns
+    -------
+    dict of str to BedWater
+
+    Notes
+    -----
+    A bed is one store under all its plantings: coefficients, leaves and roots are means by their ground. A
+    finger in the soil is taken to be put in before that day's rain and watering.
+
+    Source
+    ------
+    FAO56 by way of `science.root_zone`; how roots follow the plant's way and what a finger means: memory.
+    """
+    if not beds:
+        return {}
+    years, days = ground.years.tmin_c.shape
+    stop = days if until is None else min(until + 1, days)
+    span = slice(from_column, stop)
+    rain = np.nan_to_num(ground.years.rain_mm if rain_mm is None else rain_mm)[:, span]
+    et0 = np.nan_to_num(ground.et0_mm)[:, span]
+    stores = list(beds.values())
+    shape = (len(stores), years, stop - from_column)
+    basal, held, share = np.zeros(shape), np.empty(shape), np.empty((len(stores), 1, 1))
+    fallen, lost, given = np.empty(shape), np.empty(shape), np.zeros(shape)
+    low, high = np.full(shape, np.nan), np.full(shape, np.nan)
+    for row, bed in enumerate(stores):
+        basal[row], roots, share[row] = _plants(bed, shape[1:], span)
+        held[row] = bed.soil.held_mm_m * roots
+        fallen[row] = rain * _on_days(bed.rain_share, days)[span]
+        lost[row] = et0 * _on_days(bed.et0_share, days)[span]
+        given[row] = _on_days(bed.watering_mm, days)[span]
+        for felt in bed.felt:
+            column = felt.column - from_column
+            if 0 <= column < shape[2] and deep(felt):
+                low[row, :, column], high[row, :, column] = FINGER_SHARES[felt.finger]
+    upper = crop_water.upper_coefficient(basal)
+    found = root_zone.water_balance(
+        fallen,
+        lost,
+        basal_kc=basal,
+        cover_share=crop_water.cover_from_coefficient(basal, upper),
+        available_mm=held,
+        depletion_table_share=share,
+        surface_readily_mm=np.array([bed.soil.readily_mm.middle for bed in stores])[:, None],
+        surface_evaporable_mm=np.array([bed.soil.evaporable_mm.middle for bed in stores])[:, None],
+        upper_kc=upper,
+        watering_mm=given,
+        wetted_share=np.array([bed.wetted_share for bed in stores])[:, None, None],
+        mulch_factor=np.array([root_zone.MULCH_FACTORS[bed.mulch] for bed in stores])[:, None, None],
+        felt_low_share=low,
+        felt_high_share=high,
+    )
+
+    def whole(values: Floats) -> Floats:
+        out = np.full((years, days), np.nan)
+        out[:, span] = values
+        return out
+
+    return {
+        key: BedWater(
+            whole(found.depletion_mm[row]),
+            whole(found.readily_mm[row]),
+            whole(held[row]),
+            whole(found.surface_mm[row]),
+            whole(found.stress_share[row]),
+            whole(found.use_mm[row]),
+            _checks(ground, bed, found.depletion_mm[row], held[row] * share[row], from_column),
+            bed.assumed,
+            whole(basal[row]) > 0.0,
+        )
+        for row, (key, bed) in enumerate(beds.items())
+    }
+
+
+def _on_days(values: Floats | float, days: int) -> Floats:
+    return np.broadcast_to(np.asarray(values, dtype=np.float64), (days,))
+
+
+def _plants(bed: BedGround, shape: tuple[int, ...], span: slice) -> tuple[Floats, Floats, float]:
+    """Coefficient, depth of roots and depletion share of what stands in a bed; bare ground has none."""
+    basal, roots = np.zeros(shape), np.full(shape, FIRST_ROOTS_M)
+    share = SMALL_VEGETABLE.depletion_share
+    ground = sum(each.area_m2 for each in bed.grown)
+    if ground > 0.0:
+        roots[:] = 0.0
+        share = sum(each.water.depletion_share * each.area_m2 for each in bed.grown) / ground
+    for each in bed.grown:
+        way, weight = each.way[:, span], each.area_m2 / ground
+        crop = each.water
+        basal += weight * crop_water.coefficient_course(way, crop.ini_kc, crop.mid_kc, crop.end_kc)
+        deep = max(crop.roots_m - FIRST_ROOTS_M, 0.0)
+        roots += weight * (FIRST_ROOTS_M + deep * np.clip(way / ROOTED_SHARE, 0.0, 1.0))
+    if bed.most_depletion_share is not None:
+        share = min(share, bed.most_depletion_share)
+    if bed.most_roots_m is not None:
+        roots = np.minimum(roots, bed.most_roots_m)
+    return basal, np.maximum(roots, LEAST_ROOTS_M), share
+
+
+def _checks(
+    ground: Ground, bed: BedGround, gone: Floats, readily: Floats, first: int
+) -> tuple[FingerCheck, ...]:
+    """Each finger test beside the evening before: means over the years, which are one where days are seen."""
+
+    def one(felt: Felt) -> FingerCheck:
+        column = felt.column - first
+        before = 0.0 if column == 0 else float(gone[:, column - 1].mean())
+        on: date = ground.dates[felt.column].astype(object)
+        return finger_check(felt, on, before, float(readily[:, column].mean()))
+
+    inside = [felt for felt in bed.felt if first <= felt.column < first + gone.shape[1]]
+    return tuple(one(felt) for felt in sorted(inside, key=lambda each: each.column))

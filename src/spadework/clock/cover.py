@@ -21,6 +21,11 @@ class Cover:
     night_c, day_c : float  [degC]
         Gain of the minimum and of the maximum.
     provenance, source : str
+        Of the gain by night.
+    light_share, et0_share : float
+        Light that passes, and evapotranspiration under it over that in the open.
+    roof : bool
+        Keeps the rain off.
     """
 
     name: str
@@ -28,14 +33,18 @@ class Cover:
     day_c: float
     provenance: str
     source: str
+    light_share: float = 1.0
+    et0_share: float = 1.0
+    roof: bool = False
 
 
-FLEECE = Cover("fleece", 1.5, 3.0, "published", "FAO_FROST")
+FLEECE = Cover("fleece", 1.5, 3.0, "published", "FAO_FROST", light_share=0.85, et0_share=0.8)
 """A row cover: 1 to 5 degC by night from thin to thick (FAO_FROST, published); the lower part of that range,
-since single clear nights gain nothing. The gain by day: memory."""
+since single clear nights gain nothing. The gain by day and evapotranspiration: memory; light:
+common-practice."""
 
 
-TUNNEL = Cover("tunnel", 1.3, 4.2, "published", "SAVAGE1980")
+TUNNEL = Cover("tunnel", 1.3, 4.2, "published", "SAVAGE1980", light_share=0.75, et0_share=0.75, roof=True)
 """An unheated walk-in tunnel, vented: means of minima and maxima over those outside."""
 
 ROOM_C: Final = (16.0, 20.0)

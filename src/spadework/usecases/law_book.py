@@ -5,10 +5,8 @@ Heavy rooms are imported inside the evaluators: a single law must answer at once
 
 from __future__ import annotations
 
-from datetime import date
-from typing import cast
-
-from spadework.usecases.laws import Blank, Given, Law, Result
+from spadework.usecases.law_book_jobs import JOB_LAWS
+from spadework.usecases.laws import Blank, Given, Law, Result, day_of_year, number, optional, rounded
 
 _FAO56 = (
     "published: Allen, Pereira, Raes, Smith 1998, Crop evapotranspiration, "
@@ -16,32 +14,16 @@ _FAO56 = (
 )
 
 
-def _number(given: Given, name: str) -> float:
-    return float(cast(float, given[name]))
-
-
-def _optional(given: Given, name: str) -> float | None:
-    return float(cast(float, given[name])) if name in given else None
-
-
-def _day_of_year(given: Given) -> float:
-    return float(cast(date, given["date"]).timetuple().tm_yday)
-
-
-def _round(value: float, places: int = 4) -> float:
-    return round(float(value), places)
-
-
 def _emergence_days(given: Given) -> Result:
     from spadework.crops.loader import load_sheet
     from spadework.science.emergence import emergence_at
 
     found = emergence_at(
-        _number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law(), _number(given, "depth_mm")
+        number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law(), number(given, "depth_mm")
     )
     return {
-        "days": None if found.median_days is None else _round(found.median_days, 2),
-        "percent": _round(found.normal_pct, 1),
+        "days": None if found.median_days is None else rounded(found.median_days, 2),
+        "percent": rounded(found.normal_pct, 1),
         "reason": found.reason,
     }
 
@@ -51,8 +33,8 @@ def _emergence_percent(given: Given) -> Result:
     from spadework.science.emergence import percent_normal
 
     return {
-        "percent": _round(
-            float(percent_normal(_number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law())), 1
+        "percent": rounded(
+            float(percent_normal(number(given, "soil_c"), load_sheet(str(given["crop"])).emergence.law())), 1
         )
     }
 
@@ -60,27 +42,27 @@ def _emergence_percent(given: Given) -> Result:
 def _degree_days(given: Given) -> Result:
     from spadework.science.degree_days import degree_days
 
-    upper = _optional(given, "upper_c")
+    upper = optional(given, "upper_c")
     cutoff = given.get("cutoff", "none" if upper is None else "horizontal")
     total = degree_days(
-        _number(given, "tmin_c"),
-        _number(given, "tmax_c"),
-        _number(given, "lower_c"),
+        number(given, "tmin_c"),
+        number(given, "tmax_c"),
+        number(given, "lower_c"),
         upper,
         given["method"],  # type: ignore[arg-type]  # checked against the blank's words
         cutoff,  # type: ignore[arg-type]
-        _optional(given, "tmin_next_c"),
+        optional(given, "tmin_next_c"),
     )
-    return {"degree_days_c": _round(float(total)), "cutoff": str(cutoff)}
+    return {"degree_days_c": rounded(float(total)), "cutoff": str(cutoff)}
 
 
 def _day_length(given: Given) -> Result:
     from spadework.science import sun
 
-    lat, doy = _number(given, "lat"), _day_of_year(given)
+    lat, doy = number(given, "lat"), day_of_year(given)
     return {
-        "geometric_h": _round(float(sun.day_length_geometric_h(lat, doy))),
-        "sunrise_to_sunset_h": _round(float(sun.day_length_sunrise_to_sunset_h(lat, doy))),
+        "geometric_h": rounded(float(sun.day_length_geometric_h(lat, doy))),
+        "sunrise_to_sunset_h": rounded(float(sun.day_length_sunrise_to_sunset_h(lat, doy))),
     }
 
 
@@ -88,8 +70,8 @@ def _extraterrestrial(given: Given) -> Result:
     from spadework.science import sun
 
     return {
-        "mj_m2_day": _round(
-            float(sun.extraterrestrial_radiation_mj(_number(given, "lat"), _day_of_year(given)))
+        "mj_m2_day": rounded(
+            float(sun.extraterrestrial_radiation_mj(number(given, "lat"), day_of_year(given)))
         )
     }
 
@@ -98,10 +80,10 @@ def _et0(given: Given) -> Result:
     from spadework.science import evapotranspiration as et
     from spadework.science import radiation, sun
 
-    lat, doy = _number(given, "lat"), _day_of_year(given)
-    low, high, elevation = _number(given, "tmin_c"), _number(given, "tmax_c"), _number(given, "elevation_m")
+    lat, doy = number(given, "lat"), day_of_year(given)
+    low, high, elevation = number(given, "tmin_c"), number(given, "tmax_c"), number(given, "elevation_m")
     ra = sun.extraterrestrial_radiation_mj(lat, doy)
-    sunshine, solar = _optional(given, "sunshine_h"), _optional(given, "solar_mj_m2")
+    sunshine, solar = optional(given, "sunshine_h"), optional(given, "solar_mj_m2")
     if solar is not None:
         used_solar, from_solar = solar, "radiation given"
     elif sunshine is not None:
@@ -115,16 +97,16 @@ def _et0(given: Given) -> Result:
     vapour = et.actual_vapour_pressure_kpa(
         low,
         high,
-        rh_max_pct=_optional(given, "rh_max"),
-        rh_min_pct=_optional(given, "rh_min"),
-        rh_mean_pct=_optional(given, "rh_mean"),
-        tdew_c=_optional(given, "tdew_c"),
+        rh_max_pct=optional(given, "rh_max"),
+        rh_min_pct=optional(given, "rh_min"),
+        rh_mean_pct=optional(given, "rh_mean"),
+        tdew_c=optional(given, "tdew_c"),
     )
-    wind = _optional(given, "wind_m_s")
+    wind = optional(given, "wind_m_s")
     wind_2m = (
         et.WIND_WHEN_UNKNOWN_M_S
         if wind is None
-        else float(et.wind_at_2m_m_s(wind, _number(given, "wind_height_m")))
+        else float(et.wind_at_2m_m_s(wind, number(given, "wind_height_m")))
     )
     rate = et.et0_penman_monteith_mm(
         low,
@@ -139,10 +121,10 @@ def _et0(given: Given) -> Result:
         "wind taken as 2 m/s" if wind is None else "wind given"
     )
     return {
-        "mm_day": _round(float(rate), 3),
+        "mm_day": rounded(float(rate), 3),
         "method": method,
-        "wind_2m_m_s": _round(wind_2m, 3),
-        "solar_mj_m2": _round(used_solar, 3),
+        "wind_2m_m_s": rounded(wind_2m, 3),
+        "solar_mj_m2": rounded(used_solar, 3),
     }
 
 
@@ -151,38 +133,36 @@ def _development(given: Given) -> Result:
     from spadework.crops.loader import load_sheet
 
     section = load_sheet(str(given["crop"])).development
-    low, high = _number(given, "tmin_c"), _number(given, "tmax_c")
+    low, high = number(given, "tmin_c"), number(given, "tmax_c")
     table = trapezoid_table(
         section.base_c.value, section.optimum_c.value, section.shoulder_c.value, section.ceiling_c.value
     )
     import numpy as np
 
     rate = table(np.array([(low + high) / 2.0]), np.array([(high - low) / 2.0]))[0]
-    return {"share_of_best_day": _round(rate), "days_of_best_warmth_needed": section.ready_days.value}
+    return {"share_of_best_day": rounded(rate), "days_of_best_warmth_needed": section.ready_days.value}
 
 
 def _leaf_frost(given: Given) -> Result:
     from spadework.science.frost import chance_surface_below
 
-    return {
-        "chance": _round(float(chance_surface_below(_number(given, "tmin_c"), _number(given, "below_c"))))
-    }
+    return {"chance": rounded(float(chance_surface_below(number(given, "tmin_c"), number(given, "below_c"))))}
 
 
 def _air_at_hour(given: Given) -> Result:
     from spadework.science import air, sun
 
-    rise, fall = sun.sunrise_sunset_solar_h(_number(given, "lat"), _day_of_year(given))
-    low, high, hour = _number(given, "tmin_c"), _number(given, "tmax_c"), _number(given, "hour")
+    rise, fall = sun.sunrise_sunset_solar_h(number(given, "lat"), day_of_year(given))
+    low, high, hour = number(given, "tmin_c"), number(given, "tmax_c"), number(given, "hour")
     found = air.hourly_temperature_c(
         [low],
         [high],
         sunrise_h=rise,
         sunset_h=fall,
         hours=[hour],
-        tmin_next_c=_optional(given, "tmin_next_c"),
+        tmin_next_c=optional(given, "tmin_next_c"),
     )
-    return {"temp_c": _round(float(found.ravel()[0]), 2)}
+    return {"temp_c": rounded(float(found.ravel()[0]), 2)}
 
 
 _CROP = Blank("crop", "crop", "any name of the crop")
@@ -322,5 +302,5 @@ _ALL = (
     ),
 )
 
-LAWS: dict[str, Law] = {law.name: law for law in _ALL}
+LAWS: dict[str, Law] = {law.name: law for law in (*_ALL, *JOB_LAWS)}
 """The laws by name."""

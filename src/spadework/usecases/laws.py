@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from difflib import get_close_matches
-from typing import TypeAlias
+from typing import TypeAlias, cast
 
 from spadework import units
 from spadework.errors import ParameterError, UnknownName
@@ -69,6 +69,26 @@ class Evaluated:
     inputs: dict[str, float | str]
     result: Result
     sources: list[str]
+
+
+def number(given: Given, name: str) -> float:
+    """A blank that must hold a number."""
+    return float(cast(float, given[name]))
+
+
+def optional(given: Given, name: str) -> float | None:
+    """A blank that may have been left out."""
+    return number(given, name) if name in given else None
+
+
+def day_of_year(given: Given) -> float:
+    """Day of the year of the blank `date`."""
+    return float(cast(date, given["date"]).timetuple().tm_yday)
+
+
+def rounded(value: float, places: int = 4) -> float:
+    """As an answer shows it."""
+    return round(float(value), places)
 
 
 def evaluate(laws: Mapping[str, Law], name: str, pairs: Mapping[str, str]) -> Evaluated:

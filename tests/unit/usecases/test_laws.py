@@ -20,6 +20,8 @@ EXAMPLES: dict[str, dict[str, str]] = {
     "development": {"crop": "tomato", "tmin_c": "12", "tmax_c": "25"},
     "leaf-frost": {"tmin_c": "1.5"},
     "air-at-hour": {"tmin_c": "8", "tmax_c": "22", "lat": "45", "date": "2023-06-21", "hour": "14"},
+    "water-need": {"et0_mm": "4", "dry_days": "6", "roots_m": "0.4"},
+    "seed-row-drying": {"et0_mm": "5", "lat": "45", "date": "2023-06-21"},
 }
 
 

@@ -1,0 +1,141 @@
+"""The laws behind the daily jobs: water, heat, covers, thinning, weeds, picking.
+
+Heavy rooms are imported inside the evaluators, as in `law_book`.
+"""
+
+from __future__ import annotations
+
+from spadework.usecases.laws import Blank, Given, Law, Result, day_of_year, number, rounded
+
+_FAO56 = (
+    "published: Allen, Pereira, Raes, Smith 1998, Crop evapotranspiration, "
+    "FAO Irrigation and Drainage Paper 56"
+)
+
+
+def _water_need(given: Given) -> Result:
+    import numpy as np
+
+    from spadework.science import crop_water, root_zone, watering
+    from spadework.science.root_soils import root_soil
+
+    soil = root_soil(str(given["soil"]).replace("-", " "))
+    days = round(number(given, "dry_days"))
+    basal = number(given, "kc")
+    upper = crop_water.upper_coefficient(basal)
+    found = root_zone.water_balance(
+        np.zeros(max(days, 1)),
+        np.full(max(days, 1), number(given, "et0_mm")),
+        basal_kc=basal,
+        cover_share=crop_water.cover_from_coefficient(basal, upper),
+        available_mm=soil.held_mm_m * number(given, "roots_m"),
+        depletion_table_share=number(given, "depletion_share"),
+        surface_readily_mm=soil.readily_mm.middle,
+        surface_evaporable_mm=soil.evaporable_mm.middle,
+    )
+    gone = float(found.depletion_mm[-1]) if days else 0.0
+    share = watering.WATERING_SHARES[str(given["by"])]
+    short = found.depletion_mm > found.readily_mm
+    return {
+        "gone_mm": rounded(gone, 1),
+        "may_be_gone_mm": rounded(float(found.readily_mm[-1]), 1),
+        "held_mm": rounded(soil.held_mm_m * number(given, "roots_m"), 1),
+        "litres": rounded(float(watering.litres_for_depth(gone, number(given, "area_m2"), share)), 1),
+        "plants": "go short" if days and bool(short[-1]) else "have enough",
+    }
+
+
+def _seed_row(given: Given) -> Result:
+    from spadework.science import sun, watering
+    from spadework.science.root_soils import root_soil
+
+    soil = root_soil(str(given["soil"]).replace("-", " "))
+    store = watering.seed_zone_store_mm(soil.full.middle, soil.wilting.middle)
+    rise, fall = sun.sunrise_sunset_solar_h(number(given, "lat"), day_of_year(given))
+    et0, below, shelter = (number(given, name) for name in ("et0_mm", "damp_below_share", "shelter_factor"))
+    hours = float(
+        watering.drying_hours(
+            store, et0, sunrise_h=rise, sunset_h=fall, from_h=number(given, "from_h"),
+            damp_below_share=below, shelter_factor=shelter,
+        )
+    )  # fmt: skip
+    times = watering.waterings_a_day(store, et0, damp_below_share=below, shelter_factor=shelter)
+    lasting = hours != float("inf")
+    return {
+        "hours": rounded(hours, 1) if lasting else None,
+        "times_a_day": rounded(float(times), 0),
+        "lasts": "dry the same day" if lasting else "until the next morning",
+    }
+
+
+_SOILS = tuple(
+    name.replace(" ", "-")
+    for name in (
+        "sand", "loamy sand", "sandy loam", "loam", "silt loam", "silt", "silty clay loam", "silty clay",
+        "clay", "bed mix", "pot mix",
+    )
+)  # fmt: skip
+_SOIL = Blank("soil", "word", "kind of soil", words=_SOILS, default="loam")
+_ET0 = Blank("et0_mm", "number", "reference evapotranspiration, mm a day", 0.0, 15.0)
+_LAT = Blank("lat", "number", "latitude in degrees, north positive", -66.0, 66.0)
+_DATE = Blank("date", "date", "day, as year-month-day")
+
+JOB_LAWS: tuple[Law, ...] = (
+    Law(
+        "water-need",
+        "Water gone from a soaked bed after dry days, whether plants go short, and litres to fill it again.",
+        (
+            _ET0,
+            Blank("dry_days", "number", "days since it was soaked", 0.0, 60.0),
+            Blank("roots_m", "number", "depth of the roots, m", 0.05, 2.0),
+            _SOIL,
+            Blank(
+                "kc",
+                "number",
+                "basal crop coefficient: 0.15 seedlings, about 1 full leaf",
+                0.0,
+                1.3,
+                default=0.95,
+            ),
+            Blank(
+                "depletion_share",
+                "number",
+                "share that may be gone before plants go short",
+                0.1,
+                0.8,
+                default=0.4,
+            ),
+            Blank("area_m2", "number", "ground, square metres", 0.01, 10000.0, default=1.0),
+            Blank(
+                "by",
+                "word",
+                "how it is watered",
+                words=("can", "hose", "drip", "sprinkler"),
+                default="can",
+            ),
+        ),
+        _water_need,
+        (
+            _FAO56 + ", ch. 7 and 8, table 19",
+            "common-practice: share of the water given that reaches the roots",
+        ),
+    ),
+    Law(
+        "seed-row-drying",
+        "Hours until a watered seed row is too dry on a day, and how often it must be watered.",
+        (
+            _ET0,
+            _LAT,
+            _DATE,
+            Blank("from_h", "number", "hour of the sun's clock when it was watered", 0.0, 24.0, default=8.0),
+            _SOIL,
+            Blank("damp_below_share", "number", "how full the soil below is, 0 to 1", 0.0, 1.0, default=0.5),
+            Blank(
+                "shelter_factor", "number", "loss under fleece or shade over the open", 0.0, 1.0, default=1.0
+            ),
+        ),
+        _seed_row,
+        ("memory: water of the top 2 cm, and what rises from below", "computed: the sun's half wave"),
+    ),
+)
+"""The laws behind the jobs."""
