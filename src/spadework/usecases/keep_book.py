@@ -155,6 +155,7 @@ def write_acts(
     author: str,
     insist: bool = False,
     state: State | None = None,
+    only_ask: bool = False,
 ) -> Written:
     """Ask about each act in the garden as it would be after the earlier ones, and write all or none.
 
@@ -171,6 +172,8 @@ def write_acts(
         is never written.
     state : State or None
         The book as it was read a moment ago, to spare reading it again.
+    only_ask : bool
+        Write nothing, whatever comes of it.
 
     Returns
     -------
@@ -214,7 +217,7 @@ def write_acts(
         entries.append(msgspec.structs.replace(entry, insisted=bool(found)))
         known.append(entries[-1])
         stale = entry.act is None or bool(entry.replaces) or not isinstance(entry.act, _ASKED_ALONE)
-    stored = not asked or (insist and all(question.may_insist for _, question in asked))
+    stored = not only_ask and (not asked or (insist and all(question.may_insist for _, question in asked)))
     locks: tuple[Lock, ...] = ()
     if stored and entries:
         with folder.open_book() as book:

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated, Literal
 
+from cyclopts import Parameter
+
+from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.progress import progress
 from spadework.faces.cli.say import Voice, wrapped
 
 if TYPE_CHECKING:
+    from spadework.usecases.carry_lists import ListTaken
     from spadework.usecases.carry_out import LockSaid
+
+_MOST_QUESTIONS = 12
+_ASKED_BACK = 3
+"""Exit code where nothing was written because something was asked."""
 
 
 def export(file: Path, *, common: Common | None = None) -> None:
@@ -55,17 +64,109 @@ def export(file: Path, *, common: Common | None = None) -> None:
     answer(common, found, tell)
 
 
-def import_(file: Path, *, common: Common | None = None) -> None:
-    """Take an archive in: as a new garden, or joined to the one that is there. All of it or nothing.
+def import_(
+    file: Path,
+    *,
+    as_: Annotated[
+        Literal["beds", "years"] | None,
+        Parameter(name="--as", help="What a spreadsheet or CSV file is a list of."),
+    ] = None,
+    units: Annotated[
+        Literal["m", "cm", "mm", "ft", "in"] | None,
+        Parameter(help="Of lengths in a list of beds, where neither title nor cell says."),
+    ] = None,
+    sheet: Annotated[str | None, Parameter(help="Which sheet of a spreadsheet.")] = None,
+    as_entries: Annotated[
+        bool,
+        Parameter(negative="", help="Past years with days of sowing and last picking as plantings."),
+    ] = False,
+    dry_run: Annotated[bool, Parameter(negative="", help="Only say what would be written.")] = False,
+    insist: Annotated[bool, Parameter(negative="", help="Write although something was asked.")] = False,
+    by: Annotated[str | None, Parameter(help="Who writes.")] = None,
+    common: Common | None = None,
+) -> None:
+    """Take in an archive (FILE.zip), a list of beds or of past years (FILE.xlsx, FILE.csv). All or nothing.
 
     Parameters
     ----------
     file : Path
-        Made by `spadework export`.
+        Made by `spadework export`, or a table with a row of titles.
     """
+    common = common or Common()
+    asked = (as_, units, sheet, as_entries or None, dry_run or None, insist or None, by)
+    if file.suffix.lower() == ".zip":
+        if any(word is not None for word in asked):
+            raise ParameterError("An archive is taken in whole.", "Give nothing but the file and --garden.")
+        _import_archive(file, common)
+    elif as_ is None:
+        raise ParameterError(
+            f"{file.name} does not say what it is a list of.", "Give --as beds or --as years."
+        )
+    elif as_ == "beds":
+        if as_entries:
+            raise ParameterError("--as-entries is for past years.", "Leave it out.")
+        from spadework.usecases.carry_beds import carry_beds
+
+        found = carry_beds(
+            file, common.garden, common.day,
+            units=units or "", sheet=sheet or "", by=by or "", insist=insist, trial=dry_run,
+        )  # fmt: skip
+        _answer_list(common, found, "bed")
+    else:
+        if units is not None:
+            raise ParameterError("--units is for a list of beds.", "Name the unit of weights in the title.")
+        from spadework.usecases.carry_years import carry_years
+
+        found = carry_years(
+            file, common.garden, common.day,
+            as_entries=as_entries, sheet=sheet or "", by=by or "", insist=insist, trial=dry_run,
+        )  # fmt: skip
+        _answer_list(common, found, "row")
+
+
+def _answer_list(common: Common, found: ListTaken, thing: str) -> None:
+    """Say what a list brought; where something was asked and nothing written, leave saying so."""
+    answer(common, found, lambda: _tell_list(found, thing))
+    if found.questions and not found.stored:
+        sys.exit(_ASKED_BACK)
+
+
+def _tell_list(found: ListTaken, thing: str) -> None:
+    parts = [
+        f"{counted(number, thing)} {word}"
+        for number, word in ((found.new, "new"), (found.changed, "changed"), (found.known, "known already"))
+        if number
+    ]
+    said = ", ".join(parts) or f"no {thing}"
+    if found.stored:
+        print(
+            wrapped(
+                f"{found.file}: {said}."
+                if found.new or found.changed
+                else f"{found.file}: {said}. Nothing to write."
+            )
+        )
+    elif found.trial and not found.questions:
+        print(wrapped(f"{found.file} would bring: {said}. Nothing was written."))
+    else:
+        print(wrapped(f"{found.file}: {said}. Nothing was written."))
+    for note in found.notes:
+        print(wrapped(note, 2, "· "))
+    for question in found.questions[:_MOST_QUESTIONS]:
+        near = f" Nearest: {', '.join(question.nearest)}." if question.nearest else ""
+        print(wrapped(f"Row {question.row}: {question.found} {question.why}{near}", 2, "? "))
+    if len(found.questions) > _MOST_QUESTIONS:
+        print(f"? and {len(found.questions) - _MOST_QUESTIONS} more.")
+    if found.questions and not found.stored:
+        if all(question.may_insist for question in found.questions):
+            print("If it is so all the same, add --insist.")
+        else:
+            print("Correct the list first.")
+
+
+def _import_archive(file: Path, common: Common) -> None:
     from spadework.usecases.carry_in import carry_in
 
-    common = common or Common()
     with progress("Reading") as step:
         found = carry_in(file, common.garden, common.day, step=step)
 

@@ -102,7 +102,7 @@ app.command(
 app.command(
     "spadework.faces.cli.inout:import_",
     name="import",
-    help="Take an archive in, as a new garden or joined to one; all of it or nothing.",
+    help="Take in an archive, a list of beds, or past years; all of it or nothing.",
 )
 app.command("spadework.faces.cli.backup:backup", name="backup", help="Copy the whole garden into one file.")
 app.command(
