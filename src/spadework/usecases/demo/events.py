@@ -12,6 +12,7 @@ from spadework.garden.entries import (
     Fed,
     Locked,
     Minutes,
+    Moved,
     Note,
     Payload,
     SoilFelt,
@@ -74,6 +75,7 @@ def events(year: int, seen: Seen, *, whole: bool) -> list[Deed]:
     one = _Year(year, seen)
     _manure(one)
     _winter(one)
+    _doors(one)
     if whole:
         _straw(one)
         _bushes(one)
@@ -138,6 +140,13 @@ def _manure(one: _Year) -> None:
         litres=180.0,
     )
     one.add(late, known, "maren", bed=one.bed("P1", one.year + 1), batch=known_batch)
+
+
+def _doors(one: _Year) -> None:
+    """Tunnel and frame stand open through the warm months."""
+    for bed, opened, shut in (("tunnel", (4, 27), (10, 3)), ("frame", (5, 4), (9, 27))):
+        one.add(one.day(*opened), Moved(act="opened", hour=8.0), "odo", bed=bed, when=MORNING)
+        one.add(one.day(*shut), Moved(act="shut", hour=18.0), "maren", bed=bed, when=EVENING)
 
 
 def _straw(one: _Year) -> None:

@@ -16,7 +16,16 @@ from spadework.science.emergence import emergence_days
 from spadework.usecases.demo.deed import EARLY, EVENING, Deed, somebody
 from spadework.usecases.demo.life import Life
 from spadework.usecases.demo.luck import Luck
-from spadework.usecases.demo.room import area_m2, block_of, fit, seeds_of, sheet_of, spacing_of, tray_day
+from spadework.usecases.demo.room import (
+    area_m2,
+    block_of,
+    fit,
+    hoops_for,
+    seeds_of,
+    sheet_of,
+    spacing_of,
+    tray_day,
+)
 from spadework.usecases.demo.script import Row
 from spadework.usecases.demo.seen import FLEECE_NIGHT_C, ONE_DAY, Seen, first_above
 from spadework.usecases.demo.tend import tend
@@ -165,8 +174,11 @@ def _cover(life: Life, seen: Seen, day: date, luck: Luck) -> None:
                 moved = Moved(act=move, item=life.row.cover, length_m=round(life.row.length_m, 2))
                 life.say(seen, on, moved, somebody(luck, on), when=EVENING)
         return
-    act = Moved(act="on", item=life.row.cover, length_m=round(life.row.length_m, 2))
-    life.say(seen, day, act, somebody(luck, day), when=EVENING)
+    who = somebody(luck, day)
+    if hoops_for(life.row):
+        life.say(seen, day, Moved(act="on", item="hoops", pieces=hoops_for(life.row)), who, when=EVENING)
+    over = Moved(act="on", item=life.row.cover, length_m=round(life.row.length_m, 2))
+    life.say(seen, day, over, who, when=EVENING)
 
 
 # -- what nature did -------------------------------------------------------------------------------------

@@ -68,3 +68,8 @@ def area_m2(row: Row | Perennial) -> float:
     """The ground of its block.  [m2]"""
     block = block_of(row)
     return round(block.width_m * block.length_m, 3)
+
+
+def hoops_for(row: Row) -> int:
+    """Hoops that hold its mesh up, one every three quarters of a metre; fleece lies on the plants."""
+    return round(row.length_m / 0.75) + 1 if row.cover == "insect mesh" else 0

@@ -11,7 +11,7 @@ from spadework.garden.entries import Seen as Noticed
 from spadework.usecases.demo.deed import EARLY, EVENING, LATE, NOT_HEAVY, WITH_BLADES, somebody
 from spadework.usecases.demo.life import Life
 from spadework.usecases.demo.luck import Luck
-from spadework.usecases.demo.room import fit, spacing_of
+from spadework.usecases.demo.room import fit, hoops_for, spacing_of
 from spadework.usecases.demo.seen import ONE_DAY, Seen
 
 USUAL_SPREAD: Final = 0.18
@@ -174,6 +174,8 @@ def _clear(life: Life, seen: Seen, end: date, why: str, luck: Luck) -> None:
     if life.row.cover and _covered(life):
         off = Moved(act="off", item=life.row.cover, length_m=round(life.row.length_m, 2))
         life.say(seen, end, off, "bram")
+        if hoops_for(life.row):
+            life.say(seen, end, Moved(act="off", item="hoops", pieces=hoops_for(life.row)), "bram")
     life.ended = end
     act = Ended(how="lost" if lost else "cleared", why=why or ("not ready in time" if lost else ""))
     life.say(seen, end, act, somebody(luck, end, tmax_c=seen.tmax_c(end)), when=EVENING)
