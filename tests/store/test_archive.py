@@ -156,10 +156,11 @@ def test_the_archive_holds_what_the_brief_of_it_says(file: Path) -> None:
 
 
 def test_into_an_empty_folder(file: Path, tmp_path: Path, plot: Path) -> None:
-    (tmp_path / "here").mkdir()
+    """Or one in which an import was stopped."""
+    (tmp_path / "here" / ".import-left").mkdir(parents=True)
     take(file, tmp_path / "here")
     assert state(tmp_path / "here") == state(plot)
-    assert not any(path.name.startswith(".") for path in (tmp_path / "here").iterdir())
+    assert [path.name for path in (tmp_path / "here").glob(".*")] == [".import-left"]
 
 
 def test_a_folder_with_other_things_is_left_alone(file: Path, tmp_path: Path) -> None:

@@ -24,6 +24,9 @@ from spadework.weather.daily_csv import read_daily_csv
 from spadework.weather.fill import fill_gaps
 from spadework.weather.series import Series, merge
 
+_PART: Final = ".import-"
+"""How a folder in the making begins; one that a stopped import left behind counts as nothing."""
+
 NEAR_DEG: Final = 0.01
 """About a kilometre: gardens farther apart are two. Class: common-practice."""
 
@@ -75,7 +78,7 @@ def bring_in(archive: OpenArchive, garden: Path, step: Step = unheard) -> TakenI
     if (garden / GARDEN_FILE).exists():
         return _join(archive, open_garden(garden), step)
     try:
-        if garden.exists() and any(garden.iterdir()):
+        if garden.exists() and any(not path.name.startswith(_PART) for path in garden.iterdir()):
             raise GardenError(
                 f"{garden} is not empty and holds no garden.",
                 "Name an empty folder, or one that is not there.",
@@ -95,7 +98,7 @@ def bring_in(archive: OpenArchive, garden: Path, step: Step = unheard) -> TakenI
 
 def _make(archive: OpenArchive, garden: Path, step: Step) -> TakenIn:
     """Lay everything out beside its place, then give the parts their names, last the one that counts."""
-    with tempfile.TemporaryDirectory(dir=garden, prefix=".import-") as made:
+    with tempfile.TemporaryDirectory(dir=garden, prefix=_PART) as made:
         part = Path(made)
         (part / "weather").mkdir()
         (part / OVERRIDES_FILE).write_bytes(archive.overrides or OVERRIDES_START.encode())

@@ -209,9 +209,9 @@ def plantings_table(garden: Garden, day: date, called: Callable[[str], str] = st
                 one.height_cm,
                 one.first_picked_on,
                 one.last_picked_on,
-                one.picked_kg,
+                _even(one.picked_kg),
                 one.picked_pieces,
-                one.lifted_kg,
+                _even(one.lifted_kg),
                 one.lifted_pieces,
                 one.lost_plants,
                 one.minutes,
@@ -238,9 +238,9 @@ def kit_table(garden: Garden) -> Table:
             item.pieces,
             item.grade,
             item.kept,
-            item.free_m,
+            None if item.free_m is None else _even(item.free_m),
             item.free_pieces,
-            ", ".join(_bed_name(garden, each.bed) for each in item.placed),
+            ", ".join(dict.fromkeys(_bed_name(garden, each.bed) for each in item.placed)),
         )
         for item in garden.kit.values()
     )
@@ -324,7 +324,7 @@ def harvest_table(garden: Garden, called: Callable[[str], str] = str) -> Table:
                 year,
                 called(crop) if crop else "not known",
                 variety,
-                sum(kg) if kg else None,
+                _even(sum(kg)) if kg else None,
                 sum(pieces) if pieces else None,
                 min(days),
                 max(days),
@@ -352,6 +352,11 @@ def book_table(entries: Iterable[Entry], garden: Garden, sentence: Callable[[Ent
         for entry in told
     )
     return Table("book", columns, rows)
+
+
+def _even(total: float) -> float:
+    """A sum without the dust of its last binary digits."""
+    return round(total, 6)
 
 
 def _subject(garden: Garden, lock: Lock) -> str:

@@ -41,17 +41,19 @@ def export(file: Path, *, common: Common | None = None) -> None:
 
     def tell() -> None:
         tell_locks(found.locks, voice)
-        whole = (
-            f"; {counted(found.photos, 'photo')}, {counted(found.weather_days, 'day')} of weather, "
-            f"{counted(found.predictions, 'prediction')}"
-        )
-        print(
-            wrapped(
-                f"{found.garden} is written to {found.file}: {counted(found.entries, 'entry', 'entries')}, "
-                f"{counted(found.beds, 'bed')}, {counted(found.plantings, 'planting')}"
-                f"{whole if found.form == 'archive' else ''}."
+        held = [
+            counted(number, *words)
+            for number, words in (
+                (found.entries, ("entry", "entries")),
+                (found.beds, ("bed",)),
+                (found.plantings, ("planting",)),
+                (found.photos, ("photo",)),
+                (found.weather_days, ("day of weather", "days of weather")),
+                (found.predictions, ("prediction",)),
             )
-        )
+            if number
+        ]
+        print(wrapped(f"{found.garden} is written to {found.file}: {', '.join(held) or 'an empty book'}."))
         if found.damage:
             print(wrapped("The book is damaged: this holds what could be read of it, and no more."))
         for line in found.left_out:
