@@ -276,6 +276,37 @@ def noon_elevation_sine(lat_deg: ArrayLike, doy: ArrayLike) -> Floats:
     return np.cos(_latitude_rad(lat_deg) - declination_rad(doy))
 
 
+def elevation_sine(lat_deg: ArrayLike, doy: ArrayLike, hours: ArrayLike) -> Floats:
+    """Sine of the sun's elevation at hours of the day; negative below the horizon.
+
+    Parameters
+    ----------
+    lat_deg : array  [deg]
+        Latitude, north positive.
+    doy : array, shape (..., day)  [-]
+        Day of the year, 1 to 366.
+    hours : array, shape (hour,)  [h, solar time]
+
+    Returns
+    -------
+    array, shape (..., day, hour)  [-]
+
+    Raises
+    ------
+    ParameterError
+        If a latitude or day does not exist.
+
+    Source
+    ------
+    FAO56, eq. 46 without the upper limb (published). Checked: tests/published/comfort/test_comfort.py
+    """
+    lat, tilt = _latitude_rad(lat_deg), declination_rad(doy)
+    angle = np.pi / 12.0 * (np.asarray(hours, dtype=np.float64) - 12.0)
+    level: Floats = np.sin(lat) * np.sin(tilt)
+    upright: Floats = np.cos(lat) * np.cos(tilt)
+    return np.asarray(level)[..., None] + np.asarray(upright)[..., None] * np.cos(angle)
+
+
 def extraterrestrial_radiation_mj(lat_deg: ArrayLike, doy: ArrayLike) -> Floats:
     """Radiation on a level plane above the atmosphere, whole day.
 

@@ -5,7 +5,10 @@ Heavy rooms are imported inside the evaluators, as in `law_book`.
 
 from __future__ import annotations
 
-from spadework.usecases.laws import Blank, Given, Law, Result, day_of_year, number, rounded
+from typing import cast
+
+from spadework.errors import ParameterError
+from spadework.usecases.laws import Blank, Given, Law, Result, day_of_year, number, optional, rounded
 
 _FAO56 = (
     "published: Allen, Pereira, Raes, Smith 1998, Crop evapotranspiration, "
@@ -66,6 +69,38 @@ def _seed_row(given: Given) -> Result:
         "times_a_day": rounded(float(times), 0),
         "lasts": "dry the same day" if lasting else "until the next morning",
     }
+
+
+def _heat_index(given: Given) -> Result:
+    from spadework.science import comfort
+
+    temp, dew, humid = number(given, "temp_c"), optional(given, "tdew_c"), optional(given, "rh")
+    if (dew is None) == (humid is None):
+        raise ParameterError("heat-index: one of rh and tdew_c is needed.", "Give rh=60 or tdew_c=18.")
+    if humid is None:
+        humid = float(comfort.relative_humidity_pct(temp, cast(float, dew)))
+    shade = float(comfort.heat_index_c(temp, humid))
+    return {
+        "feels_c": rounded(shade, 1),
+        "in_full_sun_up_to_c": rounded(shade + comfort.FULL_SUN_HEAT_CDELTA, 1),
+        "caution": comfort.HEAT_BANDS[int(comfort.heat_band(shade))],
+        "rh": rounded(humid, 0),
+    }
+
+
+def _uv_index(given: Given) -> Result:
+    from spadework.science import comfort, sun
+
+    sine = sun.elevation_sine(number(given, "lat"), day_of_year(given), [number(given, "hour")])
+    found = float(
+        comfort.uv_index(
+            sine[0],
+            ozone_du=number(given, "ozone_du"),
+            elevation_m=number(given, "elevation_m"),
+            clear_share=number(given, "clear_share"),
+        )
+    )
+    return {"uv_index": rounded(found, 1), "band": comfort.UV_BANDS[int(comfort.uv_band(found))]}
 
 
 _SOILS = tuple(
@@ -136,6 +171,38 @@ JOB_LAWS: tuple[Law, ...] = (
         ),
         _seed_row,
         ("memory: water of the top 2 cm, and what rises from below", "computed: the sun's half wave"),
+    ),
+    Law(
+        "heat-index",
+        "How hot air feels in the shade. Age, work and health weigh as much; local heat advice goes first.",
+        (
+            Blank("temp_c", "number", "air temperature, °C", -30.0, 60.0),
+            Blank("rh", "number", "humidity, %", 0.0, 100.0, needed=False),
+            Blank("tdew_c", "number", "dew point, °C", -40.0, 40.0, needed=False),
+        ),
+        _heat_index,
+        (
+            "published: Rothfusz 1990, The heat index equation, National Weather Service SR 90-23",
+            "memory: up to 8 °C more in full sun, and where each caution begins",
+        ),
+    ),
+    Law(
+        "uv-index",
+        "How strongly the sun burns at an hour.",
+        (
+            _LAT,
+            _DATE,
+            Blank("hour", "number", "hour of the sun's clock", 0.0, 24.0, default=12.0),
+            Blank("elevation_m", "number", "height above the sea, m", -450.0, 6000.0, default=0.0),
+            Blank("ozone_du", "number", "ozone column, Dobson units", 100.0, 600.0, default=300.0),
+            Blank("clear_share", "number", "sunlight over that of a clear sky", 0.0, 1.0, default=1.0),
+        ),
+        _uv_index,
+        (
+            "published: Madronich 2007, Analytic formula for the clear-sky UV index",
+            "published: World Health Organization 2002, Global solar UV index (bands, height)",
+            "memory: clouds",
+        ),
     ),
 )
 """The laws behind the jobs."""

@@ -22,6 +22,8 @@ EXAMPLES: dict[str, dict[str, str]] = {
     "air-at-hour": {"tmin_c": "8", "tmax_c": "22", "lat": "45", "date": "2023-06-21", "hour": "14"},
     "water-need": {"et0_mm": "4", "dry_days": "6", "roots_m": "0.4"},
     "seed-row-drying": {"et0_mm": "5", "lat": "45", "date": "2023-06-21"},
+    "heat-index": {"temp_c": "32", "rh": "60"},
+    "uv-index": {"lat": "45", "date": "2023-06-21"},
 }
 
 
