@@ -103,6 +103,49 @@ def _uv_index(given: Given) -> Result:
     return {"uv_index": rounded(found, 1), "band": comfort.UV_BANDS[int(comfort.uv_band(found))]}
 
 
+def _cover_gain(given: Given) -> Result:
+    from spadework.clock.cover_kinds import COVERS
+    from spadework.science import cover, frost
+
+    kind = COVERS[str(given["cover"]).replace("-", " ")]
+    low, limit, spread = (number(given, name) for name in ("tmin_c", "harm_c", "forecast_sd_c"))
+    sky = frost.plant_surface_offset(stirred=given["sky"] != "clear")
+    bare = cover.chance_harmed(low, limit, tmin_sd_c=spread, offset=sky)
+    covered = cover.chance_harmed(low, limit, tmin_sd_c=spread, offset=sky, night_gain_c=kind.night_c)
+    return {
+        "chance_bare": rounded(float(bare), 2),
+        "chance_covered": rounded(float(covered), 2),
+        "usual_gain_c": rounded(kind.night_c, 1),
+        "gain": f"{kind.provenance}: {kind.source}" if kind.source else kind.provenance,
+    }
+
+
+def _tunnel_heat(given: Given) -> Result:
+    import numpy as np
+
+    from spadework.science import air, cover, radiation, sun
+
+    lat, doy = number(given, "lat"), day_of_year(given)
+    low, high = number(given, "tmin_c"), number(given, "tmax_c")
+    rise, fall = (float(each) for each in sun.sunrise_sunset_solar_h(lat, doy))
+    told = optional(given, "solar_mj_m2")
+    if told is None:
+        ra = sun.extraterrestrial_radiation_mj(lat, doy)
+        told = float(radiation.solar_from_temperature_range_mj(low, high, ra))
+    hours = np.arange(0.5, 24.0, 0.5)
+    outside = air.hourly_temperature_c([low], [high], sunrise_h=rise, sunset_h=fall, hours=hours)[0]
+    light = cover.sun_at_hours_w_m2(np.array([told]), np.array([rise]), np.array([fall]), hours)[0]
+    chance = cover.chance_too_hot(outside, light, number(given, "limit_c"))
+    likely = np.flatnonzero(chance >= 0.5)
+    hottest = int(np.argmax(outside + cover.SHUT_HOUSE_C_PER_W * light))
+    return {
+        "most_c": rounded(float(outside[hottest] + cover.SHUT_HOUSE_C_PER_W * light[hottest]), 0),
+        "highest_chance": rounded(float(chance.max()), 2),
+        "likely_from_h": rounded(float(hours[likely[0]]), 1) if likely.size else None,
+        "likely_until_h": rounded(float(hours[likely[-1]]), 1) if likely.size else None,
+    }
+
+
 _SOILS = tuple(
     name.replace(" ", "-")
     for name in (
@@ -111,6 +154,7 @@ _SOILS = tuple(
     )
 )  # fmt: skip
 _SOIL = Blank("soil", "word", "kind of soil", words=_SOILS, default="loam")
+_COVERS = ("fleece-thin", "fleece", "fleece-thick", "mesh", "film", "cloche", "shade-30", "shade-50")
 _ET0 = Blank("et0_mm", "number", "reference evapotranspiration, mm a day", 0.0, 15.0)
 _LAT = Blank("lat", "number", "latitude in degrees, north positive", -66.0, 66.0)
 _DATE = Blank("date", "date", "day, as year-month-day")
@@ -202,6 +246,40 @@ JOB_LAWS: tuple[Law, ...] = (
             "published: Madronich 2007, Analytic formula for the clear-sky UV index",
             "published: World Health Organization 2002, Global solar UV index (bands, height)",
             "memory: clouds",
+        ),
+    ),
+    Law(
+        "cover-gain",
+        "Chance that leaves fall to a harmful temperature in a night, bare and under a cover.",
+        (
+            Blank("tmin_c", "number", "night's minimum at the shelter, °C", -40.0, 30.0),
+            Blank("harm_c", "number", "leaf temperature that harms the crop, °C", -30.0, 15.0, default=-1.0),
+            Blank("cover", "word", "kind of cover", words=_COVERS, default="fleece"),
+            Blank("sky", "word", "the night's sky", words=("clear", "cloudy", "windy"), default="clear"),
+            Blank("forecast_sd_c", "number", "spread of the forecast minimum, °C", 0.0, 8.0, default=1.5),
+        ),
+        _cover_gain,
+        (
+            "measured: infrared surface against air at 1.5 m, US Climate Reference Network, 2020",
+            "memory: a cover's gain spreads by 1 °C and may be nothing at all",
+        ),
+    ),
+    Law(
+        "tunnel-heat",
+        "When the air in a shut tunnel passes a limit on a day, by hours of the sun's clock.",
+        (
+            Blank("tmin_c", "number", "day's minimum outside, °C", -40.0, 50.0),
+            Blank("tmax_c", "number", "day's maximum outside, °C", -40.0, 50.0),
+            _LAT,
+            _DATE,
+            Blank("limit_c", "number", "limit inside, °C", 0.0, 60.0, default=30.0),
+            Blank("solar_mj_m2", "number", "sunlight of the day, MJ a square metre", 0.0, 50.0, needed=False),
+        ),
+        _tunnel_heat,
+        (
+            "computed: heat in equals heat out in a shut film house",
+            "memory: what film passes and loses",
+            "published: Parton and Logan 1981, Agricultural Meteorology 23 (air by the hour)",
         ),
     ),
 )

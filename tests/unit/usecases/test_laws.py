@@ -23,6 +23,8 @@ EXAMPLES: dict[str, dict[str, str]] = {
     "water-need": {"et0_mm": "4", "dry_days": "6", "roots_m": "0.4"},
     "seed-row-drying": {"et0_mm": "5", "lat": "45", "date": "2023-06-21"},
     "heat-index": {"temp_c": "32", "rh": "60"},
+    "cover-gain": {"tmin_c": "1"},
+    "tunnel-heat": {"tmin_c": "6", "tmax_c": "18", "lat": "45", "date": "2023-05-15"},
     "uv-index": {"lat": "45", "date": "2023-06-21"},
 }
 
