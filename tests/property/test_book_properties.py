@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 import math
+from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
 from random import Random
 from typing import Any
@@ -11,7 +13,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from garden_book import SPRING
+from garden_book import SPRING, Pen
 from spadework.garden import entries as kinds
 from spadework.garden.ask import questions
 from spadework.garden.entries import Entry, Payload
@@ -287,3 +289,64 @@ def test_no_lock_in_force_is_hidden_from_the_place_it_is_on(book: list[Entry], a
 def _shorter_wait(lock: Lock, day: date) -> bool:
     """The rule lets crops off the soil go sooner, and only between the two days."""
     return lock.off_soil_until is not None and lock.off_soil_until <= day
+
+
+ONE_DAY: tuple[tuple[Payload, dict[str, str]], ...] = (
+    (kinds.BedSet(name="one", width_m=1.2, length_m=2.4), {"bed": "b1"}),
+    (kinds.KitSet(item="fleece", sort="fleece", length_m=9.0), {}),
+    (kinds.PersonSet(person="ann", name="Ann", role="keeper"), {}),
+    (kinds.LotSet(lot="l1", crop="carrot", seeds=300, traits=("early",)), {}),
+    (kinds.ChoreSet(chore="hens", minutes=10.0), {}),
+    (kinds.Sown(planting="p1", crop="carrot", seeds=100, lot="l1", tray="tray"), {"planting": "p1"}),
+    (kinds.PlantedOut(planting="p1", crop="carrot", plants=40), {"bed": "b1", "planting": "p1"}),
+    (kinds.Amended(material="cow manure", state="raw", spray_history="clean"), {"bed": "b1"}),
+    (kinds.Treated(product="soap", label_days=3), {"planting": "p1"}),
+    (kinds.Locked(lock="k1", on="bed", why="lead"), {"bed": "b1"}),
+    (kinds.Watered(litres=5.0), {"bed": "b1"}),
+    (kinds.Tended(act="weeded"), {"bed": "b1"}),
+    (kinds.Moved(act="on", item="fleece", length_m=2.4, hour=18.0), {"bed": "b1"}),
+    (kinds.Moved(act="off", item="fleece", hour=7.0), {"bed": "b1"}),
+    (kinds.Picked(kg=0.5), {"planting": "p1"}),
+    (kinds.Minutes(minutes=12.0, job="hens"), {"bed": "b1"}),
+    (kinds.Stage(what="up"), {"planting": "p1"}),
+    (kinds.Thinned(removed=4), {"planting": "p1"}),
+    (kinds.Measured(height_cm=4.0), {"planting": "p1"}),
+    (kinds.Ended(how="lost", plants=3), {"planting": "p1"}),
+    (kinds.Unlocked(lock="k1", why="tested"), {}),
+)
+"""Acts of one day, no two of which depend on which came first but by their kinds (and by hours told)."""
+
+
+@given(st.permutations(ONE_DAY))
+def test_order_of_writing_within_a_day_does_not_matter_where_it_should_not(
+    acts: list[tuple[Payload, dict[str, str]]],
+) -> None:
+    assert _told_apart(_written(acts)) == _told_apart(_written(list(ONE_DAY)))
+
+
+def _written(acts: list[tuple[Payload, dict[str, str]]]) -> Garden:
+    pen = Pen()
+    for act, about in acts:
+        pen(act, **about)
+    return fold(pen.written)
+
+
+def _told_apart(garden: Garden) -> dict[str, Any]:
+    """All of a garden but the entries themselves, their keys and their order."""
+    keyed = {"history", "entry", "entries", "lock", "refused", "strays", "keys", "undone"}
+
+    def plain(value: Any) -> Any:
+        if dataclasses.is_dataclass(value):
+            fields = [field.name for field in dataclasses.fields(value) if field.name not in keyed]
+            return {name: plain(getattr(value, name)) for name in fields}
+        if isinstance(value, Mapping):
+            return {key: plain(each) for key, each in value.items()}
+        if isinstance(value, tuple):
+            return sorted((plain(each) for each in value), key=repr)
+        return value
+
+    found = plain(garden)
+    assert isinstance(found, dict)
+    assert found["plantings"]["p1"]["plants"]["number"] == 33.0
+    assert [placed["item"] for placed in found["kit"]["fleece"]["placed"]] == ["fleece"]
+    return found
