@@ -1,4 +1,4 @@
-"""Run the benchmarks: `python3 run.py bench [batch|course|learning|book|models|commands ...] [--write]`.
+"""Run the benchmarks: `python3 run.py bench [PART ...] [--write]`; the parts are named below.
 
 With --write the table of docs/performance.md is renewed. The exit code is 1 when a budget is missed.
 """
@@ -14,13 +14,13 @@ from bench.figures import Figure
 from bench.machine import describe
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "performance.md"
-PARTS = ("batch", "course", "learning", "book", "models", "commands")
+PARTS = ("batch", "course", "learning", "book", "garden", "models", "commands")
 BEGIN, END = "<!-- figures: begin -->", "<!-- figures: end -->"
 
 
 def measure(parts: list[str]) -> list[Figure]:
     """Figures of the parts asked for, in the order of the page."""
-    from bench import batch, book, cold_start, learning, one_course, season_models
+    from bench import batch, book, cold_start, garden, learning, one_course, season_models
 
     weather = champion.read()
     figures: list[Figure] = []
@@ -33,6 +33,8 @@ def measure(parts: list[str]) -> list[Figure]:
         figures += learning.measure(weather)
     if "book" in parts:
         figures += book.measure()
+    if "garden" in parts:
+        figures += garden.measure()
     if "models" in parts and course_s is not None:
         pcse_s, pcse_days = season_models.pcse_seconds_per_season(weather)
         aquacrop_s = season_models.aquacrop_seconds_per_season(weather)

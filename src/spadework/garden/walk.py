@@ -176,22 +176,14 @@ def _stands(
     points: Mapping[str, Point],
 ) -> tuple[Point, ...]:
     centres = np.array([*(outline.centre for outline in placed.values()), *points.values()]).reshape(-1, 2)
+    choices = {key: _choices(key, beds, placed, tunnels) for key in placed}
+    every = [point for sides in choices.values() for side in sides for point in side]
+    shut = _inside_any(np.array(every).reshape(-1, 2), obstacles)
+    is_open = {point for point, is_shut in zip(every, shut, strict=True) if not is_shut}
     found: dict[str, Point] = {}
-    for key, outline in placed.items():
-        bed = beds[key]
-        holder = bed.inside if bed.inside in tunnels else ""
-        outside = [placed[each] for each in tunnels if each not in (holder, key)]
-        choices = [
-            [
-                point
-                for point in side
-                if (not holder or placed[holder].holds(point))
-                and not any(tunnel.holds(point) for tunnel in outside)
-            ]
-            for side in _sides(bed, outline)
-        ]
-        open_ones = [_open(side, obstacles) for side in choices]
-        side = next((side for side in (*open_ones, *choices) if side), [outline.centre])
+    for key, sides in choices.items():
+        free = [[point for point in side if point in is_open] for side in sides]
+        side = next((side for side in (*free, *sides) if side), [placed[key].centre])
         far = [float(np.hypot(*(centres - np.array(point)).T).sum()) for point in side]
         found[key] = side[far.index(min(far))]
     stands = []
@@ -205,6 +197,23 @@ def _stands(
     return (*stands, *points.values())
 
 
+def _choices(
+    key: str, beds: Mapping[str, Bed], placed: Mapping[str, Outline], tunnels: set[str]
+) -> list[list[Point]]:
+    """The sides a bed may be stood at, those left out that lie on the other side of a tunnel's wall."""
+    holder = beds[key].inside if beds[key].inside in tunnels else ""
+    outside = [placed[each] for each in tunnels if each not in (holder, key)]
+    return [
+        [
+            point
+            for point in side
+            if (not holder or placed[holder].holds(point))
+            and not any(tunnel.holds(point) for tunnel in outside)
+        ]
+        for side in _sides(beds[key], placed[key])
+    ]
+
+
 def _sides(bed: Bed, outline: Outline) -> tuple[list[Point], ...]:
     """Where a bed may be stood at, the better sides first."""
     off, width_m, length_m = HALF_PATH_M, outline.width_m, outline.length_m
@@ -214,13 +223,6 @@ def _sides(bed: Bed, outline: Outline) -> tuple[list[Point], ...]:
         return [outline.centre], left_right, ends
     long, short = (left_right, ends) if length_m >= width_m else (ends, left_right)
     return (short, long) if bed.shape == "tunnel" else (long, short)
-
-
-def _open(points: list[Point], obstacles: list[Outline]) -> list[Point]:
-    if not points:
-        return []
-    shut = _inside_any(np.array(points), obstacles)
-    return [point for point, is_shut in zip(points, shut, strict=True) if not is_shut]
 
 
 def _local(nodes: NDArray[np.float64], outline: Outline) -> tuple[NDArray[np.float64], NDArray[np.float64]]:

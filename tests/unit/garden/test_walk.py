@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import hypot
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 import numpy as np
@@ -182,9 +182,9 @@ def test_forty_beds_take_less_than_a_tenth_of_a_second() -> None:
     forty = beds(**{f"b{n}": bed(n % 8 * 1.8, n // 8 * 3.0) for n in range(40)})
     times = []
     for _ in range(5):
-        begin = perf_counter()
+        begin = process_time()
         found = walks(forty)
-        times.append(perf_counter() - begin)
+        times.append(process_time() - begin)
     assert found.metres.shape == (40, 40)
     # Out to the end of the row, along two beds, and back to the middle of the far side.
     assert found.between("b0", "b2") == pytest.approx(hypot(0.3, 1.35) + 3.3 + 1.35)
