@@ -46,7 +46,7 @@ def test_new_demo_keeps_off_a_garden_that_is_there(do: Any, tmp_path: Path) -> N
 def test_new_needs_a_place_or_the_demo(do: Any, tmp_path: Path) -> None:
     said = do("new", "--name", "Own", "--garden", str(tmp_path / "there"))
     assert said.code == 2
-    assert "--lat, --lon, --elevation" in said.err
+    assert "--lat and --lon" in said.err
     said = do("new", "--demo", "--name", "Own", "--garden", str(tmp_path / "there"))
     assert said.code == 2
     assert not (tmp_path / "there").exists()

@@ -17,7 +17,7 @@ from spadework.errors import InputFileError
 from spadework.garden.entries import BedSet
 from spadework.garden.lay_out_group import NOUNS, Group, even
 from spadework.garden.lay_out_plot import Plot, bed_key
-from spadework.garden.lay_out_usual import changes_in, pattern_of
+from spadework.garden.lay_out_usual import ROUND, changes_in, pattern_of
 from spadework.garden.lay_out_words import LineReader
 from spadework.garden.lookup import plain
 from spadework.garden.site import Units
@@ -78,7 +78,14 @@ def lay_out(
     if plot.faults:
         raise InputFileError(source, list(dict.fromkeys(plot.faults)))
     told = {key: plot.beds[key] for key in plot.spoken}
-    return Laid(MappingProxyType(told), MappingProxyType(plot.spoken), tuple(dict.fromkeys(plot.took)))
+    return Laid(MappingProxyType(told), MappingProxyType(plot.spoken), _told(plot.took))
+
+
+def _told(took: Mapping[str, Sequence[int]]) -> tuple[str, ...]:
+    return tuple(
+        f"{'Line' if len(lines) == 1 else 'Lines'} {', '.join(map(str, lines))}: {said}."
+        for said, lines in took.items()
+    )
 
 
 def _line(plot: Plot, text: str, number: int) -> None:
@@ -87,8 +94,8 @@ def _line(plot: Plot, text: str, number: int) -> None:
     reader.read()
     plot.faults += reader.faults
     for group in reader.groups:
-        if group.took:
-            plot.took += [f"Line {group.line}: {each}." for each in group.took]
+        for each in group.took:
+            plot.take(group, each)
         if group.refers:
             _change(plot, group)
         else:
@@ -143,7 +150,11 @@ def _meant(plot: Plot, group: Group) -> list[str] | None:
             key
             for key, bed in plot.beds.items()
             if (group.noun == "bed" and bed.shape in ("framed", "ground"))
-            or (group.noun != "bed" and bed.shape == shape and (shape != "tub" or bed.name.startswith(base)))
+            or (
+                group.noun != "bed"
+                and bed.shape == shape
+                and (shape not in ROUND or bed.name.startswith(base))
+            )
         ]
         if not found:
             plot.unknown(group, group.noun)
@@ -238,7 +249,7 @@ def _names(plot: Plot, group: Group) -> list[str] | None:
     if not names:
         base = _base(plot, group)
         taken = {*map(plain, plot.beds), *(plain(bed.name) for bed in plot.beds.values())}
-        numbered = NOUNS[group.noun][0] in ("framed", "tub") and not group.own and "long" not in group.looks
+        numbered = NOUNS[group.noun][0] in ("framed", *ROUND) and not group.own and "long" not in group.looks
         if count == 1 and not (numbered or group.inside) and plain(base) not in taken:
             names = [base]
         else:

@@ -25,8 +25,8 @@ NOUNS: Final[dict[str, tuple[str, str]]] = {
     "box": ("framed", "Box"),
     "tub": ("tub", "Tub"),
     "pot": ("tub", "Pot"),
-    "sack": ("tub", "Sack"),
-    "bag": ("tub", "Bag"),
+    "sack": ("sack", "Sack"),
+    "bag": ("sack", "Bag"),
     "barrel": ("tub", "Barrel"),
     "trough": ("tub", "Trough"),
     "planter": ("tub", "Planter"),
@@ -92,6 +92,7 @@ class Group:
     turn_deg: float | None = None
     soil: str = ""
     mulch: str = ""
+    water_by: str = ""
     emitters: int | None = None
     emitter_l_h: float | None = None
     flow_l_min: float | None = None

@@ -164,7 +164,7 @@ def _mulch(reader: LineReader, found: re.Match[str]) -> None:
 
 
 def _drip(reader: LineReader, found: re.Match[str]) -> None:
-    reader.put(found, emitters=_count(found[1]))
+    reader.put(found, emitters=_count(found[1]), water_by="emitters")
     if found[2]:
         rate = number_of(found[2])
         reader.put(found, emitter_l_h=rate if found[3].startswith("l") else rate * 3.785411784)
@@ -174,7 +174,14 @@ def _flow(reader: LineReader, found: re.Match[str]) -> None:
     rate = number_of(found[2])
     rate = rate if found[3].startswith("l") else rate * 3.785411784
     measured = found[1] is not None or found[4] is not None
+    by = next((word for word in ("hose", "can") if word in found[0]), "")
+    if by:
+        reader.put(found, water_by=by)
     reader.put(found, **{"measured_l_min" if measured else "flow_l_min": round(rate, 4)})
+
+
+def _water_by(reader: LineReader, found: re.Match[str]) -> None:
+    reader.put(found, water_by=found[1])
 
 
 def _shade(reader: LineReader, found: re.Match[str]) -> None:
@@ -294,6 +301,7 @@ _BEFORE: Final = _phrases(
      rf"(?:\s*wide\b)?"
      rf"|({LENGTH})\s*(?:wide\s+)?paths?\b"
      rf"|({LENGTH})\s*(?:apart\b|between(?:\s+(?:them|the beds|beds)\b)?)", _path),
+    (r"(?:watered\s+)?by\s+(?:the\s+|a\s+)?(can|hose)\b", _water_by),
     (r"no paths?\b|touching\b|without paths?\b", _touching),
     (rf"({LENGTH})\s*(?:deep\b|of soil\b)|depth\s*(?:of\s+)?({LENGTH})", _deep),
     (rf"raised\s+(?:by\s+)?({LENGTH})|({LENGTH})\s*(?:high|tall|raised)\b", _high),

@@ -13,6 +13,7 @@ from spadework.garden.geometry import Outline, overlap
 from spadework.garden.lay_out_group import NOUNS, Group, even
 from spadework.garden.lay_out_lengths import length_text
 from spadework.garden.lay_out_place import Box, Side, beside, block, box_of, inside, moved
+from spadework.garden.lay_out_usual import ROUND
 from spadework.garden.lookup import nearest, plain
 from spadework.garden.site import Units
 
@@ -51,7 +52,7 @@ class Plot:
         self.beds = there
         self.fixed = frozenset(there)
         self.spoken: dict[str, int] = {}
-        self.took: list[str] = []
+        self.took: dict[str, list[int]] = {}
         self.faults: list[Fault] = []
         self.by_hand = False
         self.last: list[str] = [key for key, bed in there.items() if not bed.inside]
@@ -64,11 +65,11 @@ class Plot:
             return self._inside(group, pattern, count)
         path_m = group.path_m
         if path_m is None:
-            usual = TUB_GAP_M if pattern.shape == "tub" else PATH_M
+            usual = TUB_GAP_M if pattern.shape in ROUND else PATH_M
             path_m = usual[self.units]
             if count > 1:
-                what = "tubs stand" if pattern.shape == "tub" else "paths are"
-                tail = " apart" if pattern.shape == "tub" else " wide"
+                what = "tubs stand" if pattern.shape in ROUND else "paths are"
+                tail = " apart" if pattern.shape in ROUND else " wide"
                 self.take(group, f"{what} {self.say(path_m)}{tail}")
         anchor, gap_m = self._anchor(group, path_m)
         if group.side and anchor is None:
@@ -109,7 +110,7 @@ class Plot:
     def _rows(self, group: Group, pattern: BedSet, count: int, anchor: Box | None, path_m: float) -> int:
         if group.rows is not None:
             return group.rows or count
-        if group.side in ("east", "west") and anchor is not None and count > 1 and pattern.shape == "tub":
+        if group.side in ("east", "west") and anchor is not None and count > 1 and pattern.shape in ROUND:
             fits = int((anchor.north - anchor.south + path_m) // (pattern.length_m + path_m))
             if fits >= 1:
                 columns = -(-count // fits)
@@ -223,7 +224,9 @@ class Plot:
 
     def take(self, group: Group, said: str) -> None:
         """Tell what was taken for granted."""
-        self.took.append(f"Line {group.line}: {said}.")
+        lines = self.took.setdefault(said, [])
+        if group.line not in lines:
+            lines.append(group.line)
 
     def fault(self, group: Group, part: str, found: str, allowed: str, do: str = "Say it otherwise.") -> None:
         column = group.at.get(part, group.column)

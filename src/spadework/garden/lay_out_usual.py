@@ -11,16 +11,21 @@ from spadework.garden.lay_out_group import NOUNS, Group
 from spadework.garden.lay_out_lengths import length_text
 from spadework.garden.site import Units
 
-Shape: TypeAlias = Literal["framed", "ground", "tub", "tunnel", "frame", "shelf"]
+WaterBy: TypeAlias = Literal["", "emitters", "hose", "can"]
+ROUND: Final = ("tub", "sack")
+"""Shapes that are round where only one measure is said."""
+
+Shape: TypeAlias = Literal["framed", "ground", "tub", "sack", "tunnel", "frame", "shelf"]
 
 RAISED_M: Final[dict[Units, float]] = {"metric": 0.2, "us": 0.2032}
 """Height of a raised bed where it is not said. Class: common-practice."""
 
 _USUAL_M: Final[dict[Units, dict[str, tuple[float, float]]]] = {
-    "metric": {"framed": (1.2, 2.4), "ground": (1.2, 2.4), "tub": (0.4, 0.4), "tunnel": (3.0, 6.0),
-               "frame": (0.6, 1.2), "shelf": (0.4, 1.2)},
+    "metric": {"framed": (1.2, 2.4), "ground": (1.2, 2.4), "tub": (0.4, 0.4), "sack": (0.4, 0.4),
+               "tunnel": (3.0, 6.0), "frame": (0.6, 1.2), "shelf": (0.4, 1.2)},
     "us": {"framed": (1.2192, 2.4384), "ground": (1.2192, 2.4384), "tub": (0.4064, 0.4064),
-           "tunnel": (3.048, 6.096), "frame": (0.6096, 1.2192), "shelf": (0.4064, 1.2192)},
+           "sack": (0.4064, 0.4064), "tunnel": (3.048, 6.096), "frame": (0.6096, 1.2192),
+           "shelf": (0.4064, 1.2192)},
 }  # fmt: skip
 """Width and length where none are said. Class: common-practice."""
 
@@ -55,7 +60,7 @@ def pattern_of(group: Group, units: Units, take: Callable[[str], None]) -> BedSe
     usual = _USUAL_M[units][shape]
     width_m, length_m = group.width_m, group.length_m
     depth_m = group.depth_m
-    if shape == "tub" and group.volume_l is not None:
+    if shape in ROUND and group.volume_l is not None:
         width_m, depth_m = tub_of(group.volume_l, width_m, depth_m)
         length_m = length_m or width_m
         take(f"{what} of {group.volume_l:.0f} litres are about {say(width_m)} across and"
@@ -64,8 +69,8 @@ def pattern_of(group: Group, units: Units, take: Callable[[str], None]) -> BedSe
         width_m, length_m = usual
         take(f"the size was not said: {say(width_m)} by {say(length_m)}")
     elif length_m is None:
-        length_m = width_m if shape == "tub" else max(usual[1], cast(float, width_m))
-        if shape != "tub":
+        length_m = width_m if shape in ROUND else max(usual[1], cast(float, width_m))
+        if shape not in ROUND:
             take(f"the length was not said: {say(cast(float, length_m))}")
     elif width_m is None:
         width_m = min(usual[0], length_m)
@@ -77,10 +82,12 @@ def pattern_of(group: Group, units: Units, take: Callable[[str], None]) -> BedSe
             height_m = RAISED_M[units]
             take(f"the height was not said: raised {say(height_m)}")
     if depth_m is None:
-        depth_m = {"tub": _TUB_DEPTH_M[units], "shelf": _SHELF_DEPTH_M}.get(shape, _DEPTH_M)
-        if shape == "tub":
+        depth_m = {"tub": _TUB_DEPTH_M[units], "sack": _TUB_DEPTH_M[units], "shelf": _SHELF_DEPTH_M}.get(
+            shape, _DEPTH_M
+        )
+        if shape in ROUND:
             take(f"the depth was not said: {say(depth_m)}")
-    soil = group.soil or ("potting mix" if shape in ("tub", "shelf") else "loam")
+    soil = group.soil or ("potting mix" if shape in (*ROUND, "shelf") else "loam")
     if not group.soil and shape not in ("tunnel", "frame", "shelf"):
         take(f"the soil was not said: {soil}")
     return BedSet(
@@ -90,9 +97,11 @@ def pattern_of(group: Group, units: Units, take: Callable[[str], None]) -> BedSe
         length_m=round(cast(float, length_m), 4),
         height_m=round(height_m, 4),
         depth_m=round(depth_m, 4),
+        is_round=shape in ROUND and width_m == length_m and "square" not in group.looks,
         soil=soil,
         mulch=group.mulch,
         shaded_by=group.shaded_by,
+        water_by=cast("WaterBy", group.water_by),
         emitters=group.emitters,
         emitter_l_h=group.emitter_l_h,
         flow_l_min=group.flow_l_min,
@@ -117,6 +126,6 @@ def changes_in(group: Group) -> dict[str, object]:
 
 
 _FIELDS: Final = (
-    "width_m", "length_m", "height_m", "depth_m", "soil", "mulch", "emitters", "emitter_l_h", "flow_l_min",
-    "measured_l_min", "shaded_by", "turn_deg",
+    "width_m", "length_m", "height_m", "depth_m", "soil", "mulch", "water_by", "emitters", "emitter_l_h",
+    "flow_l_min", "measured_l_min", "shaded_by", "turn_deg",
 )  # fmt: skip

@@ -23,7 +23,8 @@ from spadework.store.garden_folder import GardenFolder
 AUTHOR_NAME: Final = "SPADEWORK_BY"
 """Environment variable that names who writes where nobody else is named."""
 
-_NOBODY_KNOWN: Final = "keeper"
+NOBODY_KNOWN: Final = "keeper"
+"""Who writes where no person is known."""
 
 _SETS_LOCKS: Final = (kinds.Locked, kinds.Unlocked, kinds.Treated, kinds.Amended, kinds.Fed)
 _ASKED_ALONE: Final = (
@@ -322,7 +323,7 @@ def author_key(garden: Garden, name: str = "") -> str:
     """
     name = name.strip() or os.environ.get(AUTHOR_NAME, "").strip()
     if not garden.people:
-        return name.casefold() or _NOBODY_KNOWN
+        return name.casefold() or NOBODY_KNOWN
     if name:
         return key_of(name, {key: person.name for key, person in garden.people.items()}, "person")
     keepers = [key for key, person in garden.people.items() if person.role == "keeper"]

@@ -115,13 +115,13 @@ def test_soil_water_shade_mulch() -> None:
         " shaded by the hedge and apple tree"
     )
     assert (bed.name, bed.shape) == ("Long Bed", "ground")
-    assert (bed.emitters, bed.emitter_l_h) == (20, 2.0)
+    assert (bed.emitters, bed.emitter_l_h, bed.water_by) == (20, 2.0, "emitters")
     assert (bed.soil, bed.mulch, bed.shaded_by) == ("sandy loam", "straw", ("hedge", "apple tree"))
 
 
 def test_flow_rated_and_measured() -> None:
     bed = one("bed 1 x 2 m, hose 12 l/min, measured 9.5 l/min")
-    assert (bed.flow_l_min, bed.measured_l_min) == (12.0, 9.5)
+    assert (bed.flow_l_min, bed.measured_l_min, bed.water_by) == (12.0, 9.5, "hose")
     # one US gallon is 3.785411784 l exactly
     assert one("bed 1 x 2 m, hose 3 gpm").flow_l_min == pytest.approx(11.3562, abs=1e-4)
 
@@ -130,6 +130,16 @@ def test_a_tub_by_its_litres_is_as_deep_as_wide() -> None:
     tub = one("a 40 litre tub")
     assert tub.width_m == tub.depth_m
     assert 1000 * 3.14159265 / 4 * tub.width_m**2 * tub.depth_m == pytest.approx(40, rel=1e-3)
+
+
+def test_tubs_and_sacks_are_round() -> None:
+    found = beds(
+        "2 tubs 45 cm across, watered by can", "a sack", "trough 30 x 90 cm", "square tub 40 x 40 cm"
+    )
+    assert [(bed.shape, bed.is_round) for bed in found.values()] == [
+        ("tub", True), ("tub", True), ("sack", True), ("tub", False), ("tub", False),
+    ]  # fmt: skip
+    assert found["tub-1"].water_by == "can"
 
 
 def test_sides_distances_and_places() -> None:

@@ -1,4 +1,4 @@
-"""Make a garden and keep its weather."""
+"""Keep the garden's weather."""
 
 from __future__ import annotations
 
@@ -7,58 +7,9 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import Voice, table, wrapped
-
-
-def new(
-    *,
-    name: Annotated[str | None, Parameter(help="What the garden is called.")] = None,
-    lat: Annotated[float | None, Parameter(help="Latitude in degrees, north positive.")] = None,
-    lon: Annotated[float | None, Parameter(help="Longitude in degrees, east positive.")] = None,
-    elevation: Annotated[float | None, Parameter(help="Height above the sea, m.")] = None,
-    units: Annotated[
-        Literal["metric", "us"], Parameter(help="How it shows temperatures, lengths and dates.")
-    ] = "metric",
-    words: Annotated[
-        Literal["british", "american"] | None, Parameter(help="Which English it speaks.")
-    ] = None,
-    demo: Annotated[
-        bool, Parameter(negative="", help="Make the invented demo garden instead, with its book and weather.")
-    ] = False,
-    common: Common | None = None,
-) -> None:
-    """Make a bare garden folder, or the demo garden."""
-    from spadework.usecases.keep_garden import make_garden
-
-    common = common or Common()
-    needed = {"--name": name, "--lat": lat, "--lon": lon, "--elevation": elevation}
-    if demo:
-        _new_demo(common, [option for option, value in needed.items() if value is not None])
-        return
-    if name is None or lat is None or lon is None or elevation is None:
-        missing = ", ".join(option for option, value in needed.items() if value is None)
-        raise ParameterError(f"A garden needs {missing}.", "For an invented one: spadework new --demo.")
-    spoken: Literal["british", "american"] = words or ("american" if units == "us" else "british")
-    made = make_garden(common.garden, name, lat, lon, elevation, units=units, words=spoken)
-
-    def tell() -> None:
-        print(f"{made.name} is made in {made.folder}.")
-        print(f"Next, its weather: spadework weather add FILE --garden {made.folder}")
-
-    answer(common, made, tell)
-
-
-def _new_demo(common: Common, given: list[str]) -> None:
-    from spadework.faces.cli.demo import demo_folder, made_words
-    from spadework.usecases.demo_garden import make_demo
-
-    if given:
-        raise ParameterError(f"The demo garden has its own {', '.join(given)}.", "Leave them out.")
-    made = make_demo(demo_folder(common), common.day, anew=False)
-    answer(common, made, lambda: print(made_words(made)))
 
 
 def weather_add(

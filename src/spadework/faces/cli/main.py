@@ -28,7 +28,11 @@ app.command(
     name="law",
     help="Try a law by hand: a crop, a temperature, an answer with its sources.",
 )
-app.command("spadework.faces.cli.garden:new", name="new", help="Make a bare garden folder, or the demo's.")
+app.command(
+    "spadework.faces.cli.new:new",
+    name="new",
+    help="Make a garden: its place, its beds and its people. Asks at a terminal where no place is given.",
+)
 app.command(
     "spadework.faces.cli.crops:sheet",
     name="sheet",
