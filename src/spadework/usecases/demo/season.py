@@ -15,10 +15,11 @@ from spadework.usecases.demo.deed import Deed
 from spadework.usecases.demo.grow import grow
 from spadework.usecases.demo.life import Life
 from spadework.usecases.demo.luck import Luck
-from spadework.usecases.demo.room import seeds_of, tray_day
+from spadework.usecases.demo.room import tray_day
 from spadework.usecases.demo.script import Row, plan
 from spadework.usecases.demo.seen import Seen, seen_days
 from spadework.usecases.demo.take import take
+from spadework.usecases.demo.tin import lot_of, tin
 from spadework.usecases.demo.trouble import go_wrong
 from spadework.weather.series import Series
 
@@ -47,7 +48,7 @@ def book_of(site: Site, series: Series, today: date) -> list[Entry]:
     opened = setup.opened_on(season)
     lives = _lives(season, seen, opened)
     deeds = setup.opening(season) + events.chores(opened, seen)
-    deeds += setup.tin(season, _sown(), {life.lot for life in lives if life.lot}, seen)
+    deeds += tin(season, opened, {life.lot for life in lives if life.lot}, seen)
     beds = setup.beds()
     for life in lives:
         deeds += life.deeds
@@ -77,7 +78,7 @@ def _lives(season: int, seen: Seen, opened: date) -> list[Life]:
             begun = _begun(row, year)
             if begun < opened or begun > seen.last:
                 continue
-            life = grow(row, year, f"{row.crop}-{year}-{keys[row.crop]}", seen, setup.lot_of(row, year))
+            life = grow(row, year, f"{row.crop}-{year}-{keys[row.crop]}", seen, lot_of(row, year))
             go_wrong(life, year, seen)
             take(life, year, seen)
             lives.append(life)
@@ -87,14 +88,6 @@ def _lives(season: int, seen: Seen, opened: date) -> list[Life]:
 def _begun(row: Row, year: int) -> date:
     """The first day it may be sown, in a tray or in place."""
     return tray_day(row, year) if row.raised else row.first_day(year)
-
-
-def _sown() -> dict[str, int]:
-    """Seeds a year's plan sows from each lot, by the lot's name without its year."""
-    found: dict[str, int] = defaultdict(int)
-    for row in plan().plantings:
-        found[setup.lot_of(row, 0)] += seeds_of(row)
-    return found
 
 
 def entries_of(deeds: Iterable[Deed], opened: date, today: date) -> list[Entry]:

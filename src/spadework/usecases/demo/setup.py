@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import date
 from typing import Final
 
-import msgspec
-
 from spadework.crops.loader import load_sheet
-from spadework.garden.entries import BedSet, KitSet, LotSet, Note, PersonSet, PlantedOut, Stood
+from spadework.garden.entries import BedSet, KitSet, Note, PersonSet, PlantedOut, Stood
 from spadework.garden.geometry import plants_at_spacing
 from spadework.usecases.demo.deed import EARLY, EVENING, MORNING, Deed
-from spadework.usecases.demo.luck import Luck
-from spadework.usecases.demo.room import area_m2, block_of, sheet_of
-from spadework.usecases.demo.script import BLOCKS, ROTATION, BedRow, Perennial, Row, place, plan
-from spadework.usecases.demo.seen import Seen
+from spadework.usecases.demo.room import area_m2, block_of
+from spadework.usecases.demo.script import BLOCKS, ROTATION, BedRow, Perennial, place, plan
 
 OPENED: Final = (9, 10)
 """The day, two years back, on which the book was begun."""
 
 _MAIN: Final = {"L": "pea", "B": "cabbage", "R": "carrot", "P": "potato"}
-_TESTED: Final = ("carrot", "leek", "parsley", "pea", "spinach", "beet", "onion")
 
 
 def opened_on(season: int) -> date:
@@ -144,54 +138,3 @@ def _perennial(row: Perennial, season: int) -> Deed:
         perennial=True,
     )
     return Deed(on=row.planted_on(season), who="maren", bed=row.bed, planting=act.planting, act=act)
-
-
-# -- the seed tin ------------------------------------------------------------------------------------------
-
-
-def lot_of(row: Row, year: int) -> str:
-    """Name of the seed lot a planting is sown from; empty for tubers, sets and cloves."""
-    sheet = sheet_of(row.crop, row.variety)
-    if sheet.sowing.seeds_per_gram is None or row.method == "sets" or sheet.key in ("potato", "garlic"):
-        return ""
-    return f"{sheet.key}{'-' + row.variety if row.variety else ''}-{year % 100:02d}"
-
-
-def tin(season: int, sown: dict[str, int], used: set[str], seen: Seen) -> list[Deed]:
-    """Each year's seed, bought in January, and some of it tested in February.
-
-    Parameters
-    ----------
-    season : int
-    sown : dict of str to int
-        Seeds that the plan sows from each lot in a whole year, by the lot's name as of year 0.
-    used : set of str
-        Lots that were sown from; of the year the book was begun in no others are told.
-    """
-    deeds: list[Deed] = []
-    rows = plan().plantings
-    for year in (season - 2, season - 1, season):
-        bought = date(year, 1, 16) if year > season - 2 else opened_on(season)
-        test = seen.working_day(date(year, 2, 6), 6, Luck(year, "test"))
-        for lot, row in sorted({lot_of(row, year): row for row in rows if lot_of(row, year)}.items()):
-            if year == season - 2 and lot not in used:
-                continue
-            seeds = _packet(sown[lot_of(row, 0)] * 1.4 + 30)
-            told = LotSet(lot=lot, crop=row.crop, variety=row.variety, year=year, seeds=seeds)
-            deeds.append(Deed(on=bought, who="odo", act=told))
-            if row.crop in _TESTED and test is not None and year > season - 2:
-                luck = Luck(year, lot).at("germination")
-                share = load_sheet(row.crop).sowing.lot_germination_pct.value / 100
-                tested = luck.choice((20, 20, 30))
-                up = sum(luck.random() < min(0.97, share * 1.03) for _ in range(tested))
-                again = msgspec.structs.replace(told, seeds=seeds - tested, germinated=up, tested=tested)
-                deeds.append(
-                    Deed(on=test + timedelta(days=9), who=luck.choice(("pia", "fenn", "maren")), act=again)
-                )
-    return deeds
-
-
-def _packet(seeds: float) -> int:
-    """Seeds as packets hold them."""
-    step = 10 if seeds < 100 else 50 if seeds < 500 else 250
-    return int(step * math.ceil(seeds / step))
