@@ -25,6 +25,10 @@ EXAMPLES: dict[str, dict[str, str]] = {
     "heat-index": {"temp_c": "32", "rh": "60"},
     "cover-gain": {"tmin_c": "1"},
     "tunnel-heat": {"tmin_c": "6", "tmax_c": "18", "lat": "45", "date": "2023-05-15"},
+    "room-for-plants": {"plants_m2": "60"},
+    "thinning-gain": {"plants_per_m": "80", "apart_cm": "5"},
+    "hoed-weeds-die": {"et0_mm": "4"},
+    "past-size": {"since_pick_cday": "60", "stays_good_cday": "40"},
     "uv-index": {"lat": "45", "date": "2023-06-21"},
 }
 

@@ -1,4 +1,4 @@
-"""The laws behind the daily jobs: water, heat, covers, thinning, weeds, picking.
+"""The laws behind the daily jobs that hang on the weather: water, heat, burning sun, covers.
 
 Heavy rooms are imported inside the evaluators, as in `law_book`.
 """
@@ -159,7 +159,7 @@ _ET0 = Blank("et0_mm", "number", "reference evapotranspiration, mm a day", 0.0, 
 _LAT = Blank("lat", "number", "latitude in degrees, north positive", -66.0, 66.0)
 _DATE = Blank("date", "date", "day, as year-month-day")
 
-JOB_LAWS: tuple[Law, ...] = (
+WEATHER_JOB_LAWS: tuple[Law, ...] = (
     Law(
         "water-need",
         "Water gone from a soaked bed after dry days, whether plants go short, and litres to fill it again.",
@@ -283,4 +283,4 @@ JOB_LAWS: tuple[Law, ...] = (
         ),
     ),
 )
-"""The laws behind the jobs."""
+"""What the weather of a day asks of the bed and its people."""
