@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
@@ -148,24 +149,87 @@ def beds_water(
         return {}
     years, days = ground.years.tmin_c.shape
     stop = days if until is None else min(until + 1, days)
-    span = slice(from_column, stop)
-    rain = np.nan_to_num(ground.years.rain_mm if rain_mm is None else rain_mm)[:, span]
-    et0 = np.nan_to_num(ground.et0_mm)[:, span]
+    rain = np.nan_to_num(ground.years.rain_mm if rain_mm is None else rain_mm)
     stores = list(beds.values())
-    shape = (len(stores), years, stop - from_column)
+    turn = _same_until(rain, ground.et0_mm, stores, from_column, min(ground.years.seen_days, stop))
+    # days that are the same in every year are run once, the others from there in each year
+    seen = _run(ground, stores, rain[:1], slice(from_column, turn), None)
+    later = _run(ground, stores, rain, slice(turn, stop), seen)
+
+    def whole(part: str, row: int) -> Floats:
+        out = np.full((years, days), np.nan)
+        out[:, from_column:turn] = getattr(seen, part)[row]
+        out[:, turn:stop] = getattr(later, part)[row]
+        return out
+
+    found = {}
+    for row, (key, bed) in enumerate(beds.items()):
+        gone = whole("depletion_mm", row)
+        plain = whole("held_mm", row)
+        found[key] = BedWater(
+            gone,
+            whole("readily_mm", row),
+            plain,
+            whole("surface_mm", row),
+            whole("stress_share", row),
+            whole("use_mm", row),
+            _checks(ground, bed, gone, plain * later.share[row], from_column, stop),
+            bed.assumed,
+            whole("basal", row) > 0.0,
+        )
+    return found
+
+
+class _Run(NamedTuple):
+    """A stretch of days, each array [bed, year, day]; share and the stores at its end by bed and year."""
+
+    depletion_mm: Floats
+    readily_mm: Floats
+    held_mm: Floats
+    surface_mm: Floats
+    stress_share: Floats
+    use_mm: Floats
+    basal: Floats
+    share: Floats
+    end_depletion_mm: Floats
+    end_surface_mm: Floats
+
+
+def _same_until(rain: Floats, et0: Floats, stores: Sequence[BedGround], first: int, seen: int) -> int:
+    """First column from which the years differ; the days before are this season's own."""
+    stop = max(seen, first)
+    span = slice(first, stop)
+    ways = [each.way for bed in stores for each in bed.grown]
+    for values in (rain, et0, *ways):
+        if not np.array_equal(
+            values[:, span], np.broadcast_to(values[:1, span], values[:, span].shape), equal_nan=True
+        ):
+            return first
+    return stop
+
+
+def _run(ground: Ground, stores: Sequence[BedGround], rain: Floats, span: slice, before: _Run | None) -> _Run:
+    """All beds through a stretch of days, in as many years as there is rain for."""
+    days, years = ground.dates.size, rain.shape[0]
+    shape = (len(stores), years, max(span.stop - span.start, 0))
+    et0 = np.nan_to_num(ground.et0_mm[:years, span])
     basal, held, share = np.zeros(shape), np.empty(shape), np.empty((len(stores), 1, 1))
     fallen, lost, given = np.empty(shape), np.empty(shape), np.zeros(shape)
     low, high = np.full(shape, np.nan), np.full(shape, np.nan)
     for row, bed in enumerate(stores):
         basal[row], roots, share[row] = _plants(bed, shape[1:], span)
         held[row] = bed.soil.held_mm_m * roots
-        fallen[row] = rain * _on_days(bed.rain_share, days)[span]
+        fallen[row] = rain[:, span] * _on_days(bed.rain_share, days)[span]
         lost[row] = et0 * _on_days(bed.et0_share, days)[span]
         given[row] = _on_days(bed.watering_mm, days)[span]
         for felt in bed.felt:
-            column = felt.column - from_column
-            if 0 <= column < shape[2] and deep(felt):
+            if span.start <= felt.column < span.stop and deep(felt):
+                column = felt.column - span.start
                 low[row, :, column], high[row, :, column] = FINGER_SHARES[felt.finger]
+    none = np.zeros((len(stores), years))
+    gone, top = (none, none) if before is None else (before.end_depletion_mm, before.end_surface_mm)
+    if shape[2] == 0:
+        return _Run(basal, basal, held, basal, basal, basal, basal, share, gone, top)
     upper = crop_water.upper_coefficient(basal)
     found = root_zone.water_balance(
         fallen,
@@ -180,29 +244,23 @@ def beds_water(
         watering_mm=given,
         wetted_share=np.array([bed.wetted_share for bed in stores])[:, None, None],
         mulch_factor=np.array([root_zone.MULCH_FACTORS[bed.mulch] for bed in stores])[:, None, None],
+        start_depletion_mm=gone,
+        start_surface_mm=top,
         felt_low_share=low,
         felt_high_share=high,
     )
-
-    def whole(values: Floats) -> Floats:
-        out = np.full((years, days), np.nan)
-        out[:, span] = values
-        return out
-
-    return {
-        key: BedWater(
-            whole(found.depletion_mm[row]),
-            whole(found.readily_mm[row]),
-            whole(held[row]),
-            whole(found.surface_mm[row]),
-            whole(found.stress_share[row]),
-            whole(found.use_mm[row]),
-            _checks(ground, bed, found.depletion_mm[row], held[row] * share[row], from_column),
-            bed.assumed,
-            whole(basal[row]) > 0.0,
-        )
-        for row, (key, bed) in enumerate(beds.items())
-    }
+    return _Run(
+        found.depletion_mm,
+        found.readily_mm,
+        held,
+        found.surface_mm,
+        found.stress_share,
+        found.use_mm,
+        basal,
+        share,
+        found.depletion_mm[..., -1],
+        found.surface_mm[..., -1],
+    )
 
 
 def _on_days(values: Floats | float, days: int) -> Floats:
@@ -218,7 +276,7 @@ def _plants(bed: BedGround, shape: tuple[int, ...], span: slice) -> tuple[Floats
         roots[:] = 0.0
         share = sum(each.water.depletion_share * each.area_m2 for each in bed.grown) / ground
     for each in bed.grown:
-        way, weight = each.way[:, span], each.area_m2 / ground
+        way, weight = each.way[: shape[0], span], each.area_m2 / ground
         crop = each.water
         basal += weight * crop_water.coefficient_course(way, crop.ini_kc, crop.mid_kc, crop.end_kc)
         deep = max(crop.roots_m - FIRST_ROOTS_M, 0.0)
@@ -231,15 +289,14 @@ def _plants(bed: BedGround, shape: tuple[int, ...], span: slice) -> tuple[Floats
 
 
 def _checks(
-    ground: Ground, bed: BedGround, gone: Floats, readily: Floats, first: int
+    ground: Ground, bed: BedGround, gone: Floats, readily: Floats, first: int, stop: int
 ) -> tuple[FingerCheck, ...]:
     """Each finger test beside the evening before: means over the years, which are one where days are seen."""
 
     def one(felt: Felt) -> FingerCheck:
-        column = felt.column - first
-        before = 0.0 if column == 0 else float(gone[:, column - 1].mean())
+        before = 0.0 if felt.column == first else float(gone[:, felt.column - 1].mean())
         on: date = ground.dates[felt.column].astype(object)
-        return finger_check(felt, on, before, float(readily[:, column].mean()))
+        return finger_check(felt, on, before, float(readily[:, felt.column].mean()))
 
-    inside = [felt for felt in bed.felt if first <= felt.column < first + gone.shape[1]]
+    inside = [felt for felt in bed.felt if first <= felt.column < stop]
     return tuple(one(felt) for felt in sorted(inside, key=lambda each: each.column))

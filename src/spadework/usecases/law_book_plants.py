@@ -29,15 +29,25 @@ def _room(given: Given) -> Result:
 def _thinning_gain(given: Given) -> Result:
     from spadework.science import crowding
 
-    standing, apart = number(given, "plants_per_m"), number(given, "apart_cm")
+    standing, apart, row = (number(given, name) for name in ("plants_per_m", "apart_cm", "row_cm"))
+    alpha, beta, least = (number(given, name) for name in ("alpha", "beta", "low_g"))
     slack = crowding.LEAF_THINNING_DAYS if given["grown_for"] == "leaf" else crowding.ROOT_THINNING_DAYS
     late = float(crowding.late_thinning_share(number(given, "days_late"), slack))
-    now = min(100.0 / apart, standing)
-    unthinned = min(float(crowding.sound_plants_per_m(standing)), now)
-    gain = now - unthinned
+    left = min(100.0 / apart, standing)
+
+    def sound(per_m: float, roots: float, spread: float) -> tuple[float, float]:
+        mass = float(crowding.plant_mass_g(per_m * 100.0 / row, alpha, beta))
+        return roots * float(crowding.share_in_grade(mass, least, float("inf"), spread)), mass
+
+    crowded = float(crowding.sound_plants_per_m(standing))
+    without, small = sound(standing, crowded, crowding.UNTHINNED_CV_SHARE)
+    best, large = sound(left, left, crowding.THINNED_CV_SHARE)
+    gain = max(best - without, 0.0)
     return {
-        "sound_unthinned_per_m": rounded(unthinned, 1),
-        "sound_thinned_per_m": rounded(unthinned + gain * (1.0 - late), 1),
+        "sound_unthinned_per_m": rounded(without, 1),
+        "sound_thinned_per_m": rounded(without + gain * (1.0 - late), 1),
+        "mass_unthinned_g": rounded(small, 0),
+        "mass_thinned_g": rounded(large, 0),
         "gain_lost_by_waiting": rounded(late, 2),
     }
 
@@ -86,17 +96,22 @@ PLANT_JOB_LAWS: tuple[Law, ...] = (
     ),
     Law(
         "thinning-gain",
-        "Sound plants in a metre of row left alone and thinned, and what waiting with it costs.",
+        "Plants big enough in a metre of row, left alone and thinned, and what waiting with it costs.",
         (
             Blank("plants_per_m", "number", "plants in a metre of row", 0.0, 1000.0),
             Blank("apart_cm", "number", "distance to thin to, cm", 0.5, 200.0),
+            Blank("row_cm", "number", "distance between rows, cm", 2.0, 300.0, default=30.0),
+            Blank("low_g", "number", "least mass worth having, g", 0.0, 1e5, default=50.0),
             Blank("days_late", "number", "days since neighbours crowd", 0.0, 120.0, default=0.0),
             Blank("grown_for", "word", "what it is grown for", words=("root", "leaf"), default="root"),
+            Blank("alpha", "number", "alpha of 1/w = alpha + beta rho, w in g", 1e-9, 1e3, default=0.00188),
+            Blank("beta", "number", "beta of the same", 0.0, 1e3, default=0.0000916),
         ),
         _thinning_gain,
         (
             "computed: plants scattered by chance along a row, one root to a clump of 3 cm",
-            "memory: 15 days of slack for roots, 25 for leaves",
+            "published: Ratkowsky 1983, Nonlinear Regression Modeling (alpha and beta of onions)",
+            "memory: how much masses spread; 15 days of slack for roots, 25 for leaves",
         ),
     ),
     Law(

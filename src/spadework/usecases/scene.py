@@ -20,8 +20,11 @@ from spadework.advice.pace import Pace
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.worth import worth_of
+from spadework.clock.bed_ground import Grown
+from spadework.clock.bed_water import BedWater
 from spadework.clock.course import Course, set_out, sow
 from spadework.clock.cover import FLEECE, TUNNEL, indoors, under_cover
+from spadework.clock.garden_water import crop_water, garden_water
 from spadework.clock.ground import Ground
 from spadework.clock.seen_course import Sightings, with_seen
 from spadework.clock.sprout import Sowing
@@ -113,20 +116,40 @@ class _Builder:
             return anew[key]
 
         words = self.setting.site.words
+        plots = tuple(plot for planting in self.standing if (plot := self._plot(planting)) is not None)
         return Scene(
             garden=self.garden,
             site=self.setting.site,
             today=self.today,
             ground=self.ground,
             column=column_of(self.ground, self.today),
-            plots=tuple(plot for planting in self.standing if (plot := self._plot(planting)) is not None),
+            plots=plots,
             sheet_of=lambda crop: self._sheet(crop),
             name_of=lambda crop: crop_word(crop, words, many=True),
             forecast_days=self._forecast_days(),
             pace=Pace(),
-            water_of=lambda _: None,
+            water_of=self._water_of(plots),
             start_anew=start_anew,
         )
+
+    def _water_of(self, plots: tuple[Plot, ...]) -> Callable[[str], BedWater | None]:
+        """Each bed's water, worked out for all beds together when first asked for."""
+        found: dict[str, BedWater] | None = None
+
+        def water_of(bed: str) -> BedWater | None:
+            nonlocal found
+            if found is None:
+                grown: dict[str, list[Grown]] = {}
+                for plot in plots:
+                    if not plot.indoors:
+                        area = plot.planting.area_m2 or 1.0
+                        own = Grown(way=plot.course.way, water=crop_water(plot.sheet), area_m2=area)
+                        grown.setdefault(plot.bed_key, []).append(own)
+                column = column_of(self.ground, self.today)
+                found = garden_water(self.garden, self.ground, column, grown, ahead_days=AHEAD_DAYS + 1)
+            return found.get(bed)
+
+        return water_of
 
     # -- weather -------------------------------------------------------------------------------------
 

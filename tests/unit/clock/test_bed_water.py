@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -13,7 +14,9 @@ from spadework.clock.bed_ground import BedGround, CropWater, Grown, bed_ground, 
 from spadework.clock.bed_water import beds_water, with_gauge
 from spadework.clock.cover_kinds import COVERS, cover_of
 from spadework.clock.finger import Felt
+from spadework.clock.garden_water import crop_water, garden_water
 from spadework.clock.ground import Ground
+from spadework.crops.loader import load_sheet
 from spadework.garden import entries as kinds
 from spadework.garden.fold import fold
 from spadework.science.root_soils import ROOT_SOILS
@@ -117,6 +120,25 @@ def test_a_shallow_finger_speaks_of_the_surface_alone() -> None:
     assert "2 cm" in with_it.checks[0].why
 
 
+def test_days_seen_are_run_once_with_the_same_result() -> None:
+    rng = np.random.default_rng(6)
+    rain = np.broadcast_to(rng.gamma(0.4, 6.0, DAYS), (3, DAYS)).copy()
+    rain[:, 30:] = rng.gamma(0.4, 6.0, (3, DAYS - 30))
+    ground = dry_ground(rain)
+    felt = [Felt(column=20, finger="dry"), Felt(column=29, finger="damp"), Felt(column=30, finger="wet")]
+    beds = {"a": BedGround(grown=[Grown(way=way())], felt=felt), "b": BedGround(mulch="film")}
+    each = beds_water(ground, beds)
+    seen = replace(ground, years=replace(ground.years, seen_days=30), _kept={})
+    once = beds_water(seen, beds)
+    for key in beds:
+        for part in ("depletion_mm", "surface_mm", "stress", "use_mm", "readily_mm", "available_mm"):
+            assert np.array_equal(getattr(each[key], part), getattr(once[key], part)), part
+        assert each[key].checks == once[key].checks
+    assert len(once["a"].checks) == 3
+    whole = beds_water(replace(ground, years=replace(ground.years, seen_days=DAYS), _kept={}), beds)
+    assert np.array_equal(whole["a"].depletion_mm, each["a"].depletion_mm)
+
+
 def test_the_gardens_own_gauge_comes_before_record_and_forecast() -> None:
     rain = np.array([[0.0, 4.0, 0.0, 12.0, 0.0], [0.0, 0.0, 0.0, 0.0, 7.0]])
     found = with_gauge(rain, [(3, 8.0, 3)])
@@ -153,6 +175,31 @@ def test_a_garden_bed_brings_its_soil_water_covers_and_fingers() -> None:
     assert (tub.most_roots_m, tub.most_depletion_share) == (0.35, 0.3)
     assert any("loam" in each for each in tub.assumed)
     assert gauge_readings(garden, ground) == [(15, 9.0, 3)]
+
+
+def test_every_bed_in_which_something_grows() -> None:
+    pen = Pen(first=date(2021, 4, 1))
+    pen(kinds.BedSet(name="One"), bed="one")
+    pen(kinds.BedSet(name="Two"), bed="two")
+    pen(kinds.RainGauge(rain_mm=20.0, days=1), 12)
+    garden = fold(pen.written)
+    grown = {"one": [Grown(way=way())], "two": [], "gone": [Grown(way=way())]}
+    found = garden_water(garden, dry_ground(), 20, grown, ahead_days=10)
+    assert set(found) == {"one"}
+    assert found["one"].depletion_mm[0, 12] < found["one"].depletion_mm[0, 11]
+    assert not np.isnan(found["one"].depletion_mm[:, 30]).any()
+    assert np.isnan(found["one"].depletion_mm[:, 31:]).all()
+
+
+def test_a_sheets_water() -> None:
+    carrot = crop_water(load_sheet("carrot"))
+    # FAO-56, table 17: carrots 0.15, 0.95, 0.85
+    assert (carrot.ini_kc, carrot.mid_kc) == (0.15, 0.95)
+    assert carrot.end_kc == pytest.approx(0.85)
+    for crop in ("tomato", "lettuce", "rhubarb", "sweet-corn", "onion"):
+        water = crop_water(load_sheet(crop))
+        assert 0.0 < water.ini_kc <= water.mid_kc <= 1.3
+        assert 0.0 < water.end_kc <= water.mid_kc + 1e-9
 
 
 @pytest.mark.parametrize(

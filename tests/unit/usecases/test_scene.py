@@ -143,3 +143,14 @@ def test_without_this_seasons_weather_past_years_stand_in(folder: Path) -> None:
     later = date(2027, 5, 20)
     setting = open_setting(folder, later)
     assert build_scene(setting, garden_state(setting.folder)).years >= 10
+
+
+def test_each_bed_with_plants_has_its_water(scene: Scene) -> None:
+    for bed in ("one", "two", "hoops", "crowns"):
+        water = scene.water_of(bed)
+        assert water is not None
+        assert water.depletion_mm.shape == scene.ground.years.tmin_c.shape
+        assert not np.isnan(water.depletion_mm[:, scene.column : scene.column + 22]).any()
+        assert np.all(water.depletion_mm[:, scene.column] <= water.available_mm[:, scene.column])
+    assert scene.water_of("shelf") is None
+    assert scene.water_of("nowhere") is None
