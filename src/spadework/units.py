@@ -16,7 +16,7 @@ MM_PER_INCH = 25.4  # exact, international inch
 M_S_PER_MPH = 0.44704  # exact
 M_S_PER_KMH = 1 / 3.6  # exact
 M_PER_FOOT = 0.3048  # exact
-KG_PER_POUND = 0.45359237  # exact
+KG_PER_POUND = 0.45359237  # exact, international avoirdupois pound
 L_PER_GALLON = 3.785411784  # exact, US liquid gallon
 MJ_PER_W_DAY = 0.0864  # exact: MJ m-2 d-1 in one W m-2
 

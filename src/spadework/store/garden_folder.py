@@ -33,6 +33,8 @@ from spadework.weather.series import Merged, Series, merge
 GARDEN_FILE: Final = "garden.toml"
 WEATHER_FILE: Final = "weather/daily.csv"
 FORMAT: Final = 1
+DAMAGE_LOG: Final = "spadework.damage"
+"""Name of the log that a damaged book is told to, for whoever shows an answer that rests on it."""
 
 _SITE_KEYS = ("name", "lat_deg", "lon_deg", "elevation_m")
 _SETTING_KEYS = ("units", "words", "surface")
@@ -171,7 +173,7 @@ class GardenFolder:
             if (self.path / TOLD_FILE).is_file() and not book.read_only:
                 take_over(book, self.path / TOLD_FILE)
             if book.damage:
-                logging.getLogger("spadework").warning("%s", book.damage)
+                logging.getLogger(DAMAGE_LOG).warning("%s", book.damage)
         except BaseException:
             book.close()
             raise

@@ -104,6 +104,7 @@ class _Words:
     def __init__(self, said: Entry | Said, garden: Garden, words: Words) -> None:
         self.garden = garden
         self.words = words
+        self.litre = "liter" if words == "american" else "litre"
         self.planting = garden.plantings.get(said.planting)
         self.named = said.planting
         self.batch = said.batch
@@ -249,7 +250,7 @@ class _Words:
                 return f"{_MOVED[act.act].format(f'{length}{pieces}{own}')} {self.it()}{hour}"
             case kinds.Watered():
                 parts: list[str] = []
-                add_part(parts, "", act.litres, " litre" if act.litres == 1 else " litres")
+                add_part(parts, "", act.litres, f" {self.litre}" if act.litres == 1 else f" {self.litre}s")
                 add_part(parts, "", act.depth_mm, " mm")
                 add_part(parts, "", act.minutes, " minute" if act.minutes == 1 else " minutes")
                 return f"Watered {self.it()}{': ' if parts else ''}{listed(parts)}{_at_hour(act.hour)}"
@@ -272,7 +273,7 @@ class _Words:
                     more.append(f"from {act.source}")
                 if batch := act.batch or self.batch:
                     more.append(f"batch {batch}")
-                litres = "" if act.litres is None else f"{plain_number(act.litres)} litres of "
+                litres = "" if act.litres is None else f"{plain_number(act.litres)} {self.litre}s of "
                 place = self.at("into") if self.bed_key else ""
                 return with_parts(f"Worked {litres}{act.material}{place or ' in'}", more)
             case kinds.Treated():
@@ -354,7 +355,7 @@ class _Words:
     ) -> str:
         match act:
             case kinds.BedSet():
-                sides = f"{plain_number(act.width_m)} by {plain_number(act.length_m)} m"
+                sides = f"{plain_number(act.width_m)} m by {plain_number(act.length_m)} m"
                 if act.is_round:
                     sides = f"round, {plain_number(act.width_m)} m across"
                 soil = f", {act.soil}" if act.soil else ""

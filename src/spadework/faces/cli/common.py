@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import logging
 import re
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -17,7 +18,9 @@ from spadework import units
 from spadework.errors import ParameterError
 
 if TYPE_CHECKING:
+    from spadework.usecases.lock_lines import LockLine
     from spadework.usecases.packet import Packet
+    from spadework.usecases.write_answer import Writing
 
 _ISO = re.compile(r"^\d{4}-\d{1,2}-\d{1,2}$")
 _MONTHS = {
@@ -49,6 +52,45 @@ class Common:
     def day(self) -> date:
         """The day of asking."""
         return date.today() if self.today is None else read_date(self.today, "--today")
+
+
+@Parameter(name="*")
+@dataclass(frozen=True)
+class Looking:
+    """Which day is looked at, and as known when."""
+
+    on: Annotated[str | None, Parameter(help="The day looked at; else today.")] = None
+    known_on: Annotated[str | None, Parameter(help="As known at the end of that day; else as known now.")] = (
+        None
+    )
+
+    def days(self, common: Common) -> dict[str, date | None]:
+        """Both days, None where not given."""
+        return {
+            "on": None if self.on is None else read_date(self.on, "--on", common.day),
+            "known_on": None if self.known_on is None else read_date(self.known_on, "--known-on", common.day),
+        }
+
+
+@Parameter(name="*")
+@dataclass(frozen=True)
+class Writes:
+    """What every command that writes into the book takes."""
+
+    on: Annotated[str | None, Parameter(help="The day it happened; else today.")] = None
+    by: Annotated[
+        str, Parameter(help="Who did it; else SPADEWORK_BY of the environment, or the only keeper.")
+    ] = ""
+    insist: Annotated[
+        bool, Parameter(negative="", help="It is so, although the program asks; the entry is marked.")
+    ] = False
+
+    def writing(self, common: Common) -> Writing:
+        """The same for a use case."""
+        from spadework.usecases.write_answer import Writing
+
+        on = None if self.on is None else read_date(self.on, "--on", common.day)
+        return Writing(today=common.day, on=on, by=self.by, insist=self.insist)
 
 
 def read_date(text: str, name: str, near: date | None = None) -> date:
@@ -156,9 +198,65 @@ def read_packet(
     return Packet(days, from_setting_out, None if sown is None else read_date(sown, "--packet-sown", today))
 
 
-def answer(common: Common, found: Any, tell: Callable[[], None]) -> None:
-    """Print an answer: JSON where asked, else as `tell` speaks it."""
-    if common.json:
-        sys.stdout.write(msgspec.json.format(msgspec.json.encode(found), indent=2).decode() + "\n")
-    else:
+def answer(
+    common: Common,
+    found: Any,
+    tell: Callable[[], None],
+    *,
+    locks: Callable[[], list[LockLine]] | None = None,
+) -> None:
+    """Print an answer: JSON where asked, else as `tell` speaks it.
+
+    Parameters
+    ----------
+    common : Common
+    found : Struct
+    tell : callable
+    locks : callable or None
+        Gives the locks on what the answer is about, where it does not hold them itself: said before it.
+    """
+    lines = None if locks is None else locks()
+    if not common.json:
+        if lines:
+            from spadework.faces.cli.lock_say import tell_locks
+            from spadework.faces.cli.odds import voice_of
+
+            tell_locks(lines, voice_of(common))
         tell()
+        return
+    whole = msgspec.to_builtins(found, builtin_types=(date, datetime))
+    if lines is not None:
+        whole["locks"] = msgspec.to_builtins(lines, builtin_types=(date, datetime))
+    if isinstance(whole, dict) and HEARD.damage and not whole.get("damage"):
+        whole["damage"] = " ".join(HEARD.damage)
+    sys.stdout.write(msgspec.json.format(msgspec.json.encode(whole), indent=2).decode() + "\n")
+
+
+class Heard(logging.Handler):
+    """What the program's parts warned of while one command ran, said once; damage is kept for the answer."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+        self.damage: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Say a warning on standard error the first time."""
+        message = record.getMessage()
+        if message not in self.messages:
+            self.messages.append(message)
+            if record.name.endswith(".damage"):
+                self.damage.append(message)
+            print(message, file=sys.stderr)
+
+
+HEARD = Heard()
+
+
+def listen() -> None:
+    """Begin anew with what is heard; for the start of a command."""
+    HEARD.messages.clear()
+    HEARD.damage.clear()
+    log = logging.getLogger("spadework")
+    if HEARD not in log.handlers:
+        log.addHandler(HEARD)

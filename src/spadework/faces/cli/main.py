@@ -9,6 +9,8 @@ from cyclopts import App, CycloptsError
 
 from spadework import __version__
 from spadework.errors import SpadeworkError
+from spadework.faces.cli import groups
+from spadework.faces.cli.common import listen
 
 app = App(
     name="spadework",
@@ -20,8 +22,21 @@ odds = App(name="odds", help="Odds of frost, and of the day a crop is ready.")
 weigh = App(name="weigh", help="A decision set side by side: each option with its odds.")
 weather = App(name="weather", help="The garden's weather record.")
 tell = App(name="tell", help="Tell the garden in a line what is known of its weather.")
-for group in (odds, weigh, weather, tell):
+bed = App(name="bed", help="The beds, or one: what grows and grew, covers, water, locks, its book.")
+kit = App(name="kit", help="The kit: what is owned, where each piece is, what is free.")
+tin = App(name="tin", help="The seed tin: lots, what is left, and what their tests say.")
+people = App(name="people", help="Who keeps, helps or reads here.")
+lock = App(name="lock", help="The locks in force: why, until when, who may lift them.")
+for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock):
     app.command(group)
+for group, shown in (
+    (bed, groups.bed),
+    (kit, groups.kit),
+    (tin, groups.tin),
+    (people, groups.people),
+    (lock, groups.lock),
+):
+    group.default(shown)
 
 app.command(
     "spadework.faces.cli.law:law",
@@ -115,10 +130,32 @@ app.command(
     help="Bring the book back from a copy, with all that can still be read of the book itself.",
 )
 
+bed.command("spadework.faces.cli.beds:add", name="add", help="Tell of a bed, tub, tunnel, frame or shelf.")
+bed.command("spadework.faces.cli.beds:change", name="change", help="Say something else of a bed.")
+bed.command("spadework.faces.cli.beds:end", name="end", help="Take a bed up; its history stays.")
+kit.command("spadework.faces.cli.things:kit_add", name="add", help="Tell of kit, or how much there is now.")
+tin.command("spadework.faces.cli.things:tin_add", name="add", help="Put seed into the tin.")
+tin.command("spadework.faces.cli.things:tin_test", name="test", help="How a germination test came out.")
+people.command("spadework.faces.cli.people:add", name="add", help="Tell of someone who works or reads here.")
+lock.command("spadework.faces.cli.locks:add", name="add", help="Lock a bed, a planting or a batch.")
+lock.command("spadework.faces.cli.locks:lift", name="lift", help="Lift a lock.")
+app.command(
+    "spadework.faces.cli.standing:standing",
+    name="standing",
+    help="What stands, bed by bed: age, stage, plants, last act, locks.",
+)
+app.command(
+    "spadework.faces.cli.book:book",
+    name="book",
+    help="What was seen and done: by bed, crop, kind, person, day.",
+)
+app.command("spadework.faces.cli.book:undo", name="undo", help="Take back an entry, or give it back.")
+
 
 def run(words: Sequence[str] | None = None) -> None:
-    """Run one command and leave with its exit code: 0 answered, 2 not understood or not possible."""
+    """Run one command and leave with 0 answered, 2 not understood or not possible, 3 asked back."""
     given = list(sys.argv[1:] if words is None else words)
+    listen()
     try:
         app(given, exit_on_error=False, print_error=False)
     except CycloptsError as error:

@@ -17,6 +17,10 @@ _TEMP = re.compile(r"([-−]?\d+(?:\.\d+)?) °C\b")
 _DEGREES = re.compile(r"(\d+(?:\.\d+)?) (degrees?\b(?!-)|degree-days\b)")
 _WIND = re.compile(r"(\d+(?:\.\d+)?) m/s\b")
 _DEPTH = re.compile(r"(\d+(?:\.\d+)?) cm\b")
+_AREA = re.compile(r"(\d+(?:\.\d+)?) m²")
+_LENGTH = re.compile(r"(\d+(?:\.\d+)?) m\b(?!/)")
+_WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
+_WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -67,11 +71,48 @@ class Voice:
         text = _WIND.sub(lambda found: f"{float(found[1]) / units.M_S_PER_MPH:.0f} mph", text)
         text = _DEPTH.sub(lambda found: f"{float(found[1]) / 2.54:.2g} in", text)
         text = _RAIN.sub(lambda found: self.rain(float(found[1])), text)
+        text = _AREA.sub(lambda found: self.area(float(found[1])), text)
+        text = _LENGTH.sub(lambda found: self.length(float(found[1])), text)
+        text = _WATER.sub(lambda found: self.water(float(found[1])), text)
+        text = _WEIGHT.sub(
+            lambda found: self.weight(float(found[1]) / (1.0 if found[2] == "kg" else 1000.0)), text
+        )
         return _DAY.sub(r"\2 \1", text)
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""
         return f"{rain_mm / units.MM_PER_INCH:.2f} in" if self.us else f"{rain_mm:.0f} mm"
+
+    def length(self, length_m: float) -> str:
+        """A length on the ground with its unit."""
+        return _few(length_m / units.M_PER_FOOT, "ft") if self.us else _few(length_m, "m")
+
+    def small(self, size_cm: float) -> str:
+        """A distance between plants, a height or a depth with its unit."""
+        return _few(size_cm * 10 / units.MM_PER_INCH, "in") if self.us else _few(size_cm, "cm")
+
+    def area(self, area_m2: float) -> str:
+        """An area with its unit."""
+        return _few(area_m2 / units.M_PER_FOOT**2, "ft²") if self.us else _few(area_m2, "m²")
+
+    def weight(self, weight_kg: float) -> str:
+        """A weight with its unit, the smaller one where it is light."""
+        if self.us:
+            pounds = weight_kg / units.KG_PER_POUND
+            return _few(pounds, "lb") if pounds >= 1 else _few(pounds * 16, "oz")
+        return _few(weight_kg, "kg") if weight_kg >= 1 or weight_kg == 0 else _few(weight_kg * 1000, "g")
+
+    def water(self, water_l: float) -> str:
+        """An amount of water with its unit."""
+        if self.us:
+            return _few(water_l / units.L_PER_GALLON, "gal")
+        return "1 litre" if water_l == 1 else _few(water_l, "litres")
+
+
+def _few(value: float, unit: str) -> str:
+    """A number to three digits with its unit."""
+    text = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
+    return f"{text} {unit}"
 
 
 def _in_fahrenheit(found: re.Match[str]) -> str:

@@ -1,0 +1,82 @@
+"""Commands that show a thing, and have others under them that keep it.
+
+Here are only their words; what they do is loaded when one of them runs.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from cyclopts import Parameter
+
+from spadework.faces.cli.common import Common, Looking
+
+Last = Annotated[str, Parameter(help="How many of the newest entries, or all.")]
+
+
+def bed(
+    name: str = "",
+    *,
+    last: Last = "10",
+    looking: Looking | None = None,
+    common: Common | None = None,
+) -> None:
+    """The beds, or one: what grows and grew, covers, water, locks, its book.
+
+    Parameters
+    ----------
+    name : str
+        One bed; all without it.
+    """
+    from spadework.faces.cli.beds import tell_bed, tell_beds
+
+    common, looking = common or Common(), looking or Looking()
+    if name:
+        tell_bed(common, looking, name, last)
+    else:
+        tell_beds(common, looking)
+
+
+def kit(item: str = "", *, looking: Looking | None = None, common: Common | None = None) -> None:
+    """The kit: what is owned, where each piece is, what is free.
+
+    Parameters
+    ----------
+    item : str
+        One piece; all without it.
+    """
+    from spadework.faces.cli.things import tell_kit
+
+    tell_kit(common or Common(), looking or Looking(), item)
+
+
+def tin(
+    *,
+    crop: Annotated[str, Parameter(help="Only lots of this.")] = "",
+    looking: Looking | None = None,
+    common: Common | None = None,
+) -> None:
+    """The seed tin: lots, what is left, and what their tests say."""
+    from spadework.faces.cli.things import tell_tin
+
+    tell_tin(common or Common(), looking or Looking(), crop)
+
+
+def people(*, common: Common | None = None) -> None:
+    """Who keeps, helps or reads here."""
+    from spadework.faces.cli.people import tell_people
+
+    tell_people(common or Common())
+
+
+def lock(
+    *,
+    bed: Annotated[str, Parameter(help="Only those that reach this bed.")] = "",
+    over: Annotated[bool, Parameter(negative="", help="Also those lifted or run out.")] = False,
+    looking: Looking | None = None,
+    common: Common | None = None,
+) -> None:
+    """The locks in force: what may not be picked, planted or used, why, until when, who may lift it."""
+    from spadework.faces.cli.locks import tell_all_locks
+
+    tell_all_locks(common or Common(), looking or Looking(), bed, over)

@@ -1,0 +1,17 @@
+"""Locks, first and loud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from spadework.faces.cli.say import Voice, wrapped
+from spadework.usecases.lock_lines import LockLine
+
+
+def tell_locks(locks: Iterable[LockLine], voice: Voice) -> None:
+    """Every lock in full, each once, with the end of the key it is lifted by."""
+    said = {f"LOCK {line.key}  {voice.told(line.text)}": None for line in locks}
+    for text in said:
+        print(wrapped(text, 5, first="! "))
+    if said:
+        print()
