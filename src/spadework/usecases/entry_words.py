@@ -1,13 +1,11 @@
 """Any entry of the book as one plain sentence, in metric and with the day before the month.
 
 It says neither the day of the entry nor who wrote it; where it is shown stands beside it.
-
-Length: a sentence for each kind of entry, and nothing else.
 """
 
 from __future__ import annotations
 
-from typing import Final, Protocol
+from typing import Final
 
 from spadework.garden import entries as kinds
 from spadework.garden.blocks import stretch_text
@@ -25,27 +23,8 @@ from spadework.usecases.amount_words import (
     plain_number,
     with_parts,
 )
-from spadework.usecases.crop_words import crop_word
-
-
-class Said(Protocol):
-    """What is put into words: an entry, or an act that is none yet."""
-
-    @property
-    def bed(self) -> str: ...
-
-    @property
-    def planting(self) -> str: ...
-
-    @property
-    def batch(self) -> str: ...
-
-    @property
-    def withdraws(self) -> str: ...
-
-    @property
-    def replaces(self) -> str: ...
-
+from spadework.usecases.entry_names import EntryNames, Said
+from spadework.usecases.entry_words_place import garden_sentence
 
 _TENDED: Final = {
     "weeded": "Weeded",
@@ -98,18 +77,8 @@ def short_key(key: str) -> str:
     return key[-6:].lower()
 
 
-class _Words:
-    """The names one entry is told with."""
-
-    def __init__(self, said: Entry | Said, garden: Garden, words: Words) -> None:
-        self.garden = garden
-        self.words = words
-        self.litre = "liter" if words == "american" else "litre"
-        self.planting = garden.plantings.get(said.planting)
-        self.named = said.planting
-        self.batch = said.batch
-        stands = "" if self.planting is None else self.planting.bed
-        self.bed_key = said.bed or stands
+class _Words(EntryNames):
+    """One entry put into words."""
 
     def of(self, act: Payload) -> str:
         """What was done or seen, without its stop."""
@@ -129,30 +98,7 @@ class _Words:
             case kinds.Note() | kinds.Photo() | kinds.Locked() | kinds.Unlocked() | kinds.FactTold():
                 return self._told(act)
             case _:
-                return self._garden(act)
-
-    # -- where and what ------------------------------------------------------------------------------
-
-    def bed_name(self, key: str) -> str:
-        """A bed by its name."""
-        return self.garden.beds[key].name if key in self.garden.beds else key
-
-    def at(self, word: str = "in") -> str:
-        """Where: " in Bed 3", or nothing."""
-        return f" {word} {self.bed_name(self.bed_key)}" if self.bed_key else ""
-
-    def crop(self, crop: str = "", *, many: bool = True) -> str:
-        """The crop it is about; "plants" where none is known."""
-        crop = crop or ("" if self.planting is None else self.planting.crop)
-        if not crop:
-            return self.named or "plants"
-        return crop_word(crop, self.words, many=many)
-
-    def it(self, word: str = "in") -> str:
-        """What it was done to: "carrots in Bed 3", or the bed alone."""
-        if self.planting is not None or self.named:
-            return f"{self.crop()}{self.at(word)}"
-        return self.bed_name(self.bed_key) if self.bed_key else "the garden"
+                return garden_sentence(self, act)
 
     # -- the kinds -----------------------------------------------------------------------------------
 
@@ -348,63 +294,6 @@ class _Words:
                 return f"Lifted the lock{what}{f': {act.why}' if act.why else ''}"
             case _:
                 return _fact(act)
-
-    def _garden(
-        self,
-        act: Payload,
-    ) -> str:
-        match act:
-            case kinds.BedSet():
-                sides = f"{plain_number(act.width_m)} m by {plain_number(act.length_m)} m"
-                if act.is_round:
-                    sides = f"round, {plain_number(act.width_m)} m across"
-                soil = f", {act.soil}" if act.soil else ""
-                inside = f", inside {self.bed_name(act.inside)}" if act.inside else ""
-                return f"{act.name} is a {_SHAPES[act.shape]}, {sides}{soil}{inside}"
-            case kinds.BedGone():
-                return f"Took up {self.bed_name(self.bed_key)}{f': {act.why}' if act.why else ''}"
-            case kinds.KitSet():
-                parts: list[str] = []
-                add_part(parts, "", act.pieces, " piece" if act.pieces == 1 else " pieces")
-                add_part(parts, "", act.length_m, " m long" if act.width_m is not None else " m")
-                add_part(parts, "", act.width_m, " m wide")
-                sort = f" ({act.sort})" if act.sort not in (act.item, "other") else ""
-                parts += [act.grade] if act.grade else []
-                parts += [f"kept in {act.kept}"] if act.kept else []
-                return f"Kit: {act.item}{sort}{', ' if parts else ''}{listed(parts)}"
-            case kinds.LotSet():
-                name = f"{act.variety} {self.crop(act.crop, many=False)}".strip()
-                more = [str(act.year)] if act.year is not None else []
-                add_part(more, "", act.seeds, " seeds")
-                add_part(more, "", act.grams, " g")
-                if act.tested is not None:
-                    more.append(f"{act.germinated} of {act.tested} sprouted")
-                return with_parts(f"Seed lot {act.lot}: {name}", [*more, *act.traits])
-            case kinds.PersonSet():
-                note = f"; knows {joined(act.can)}" if act.can else ""
-                note += f"; not for {joined(act.not_for)}" if act.not_for else ""
-                return f"{act.name} is a {act.role} here{note}"
-            case kinds.FlowMeasured():
-                return f"Measured the flow{self.at()}: {plain_number(act.flow_l_min)} litres a minute"
-            case kinds.Stood():
-                return f"{self.crop(act.crop)} stood{self.at()} in {act.year}"
-            case kinds.ChoreSet():
-                often = "" if act.every_days is None else f", every {count_of(act.every_days, 'day')}"
-                gone = ", no more" if act.gone else ""
-                return f"Chore: {act.chore}, {plain_number(act.minutes)} min{often}{gone}"
-            case _:
-                return str(act.__struct_config__.tag)
-
-
-_SHAPES: Final = {
-    "framed": "framed bed",
-    "ground": "bed in the ground",
-    "tub": "tub",
-    "sack": "sack",
-    "tunnel": "tunnel",
-    "frame": "cold frame",
-    "shelf": "shelf",
-}
 
 
 def _place(act: kinds.Sown | kinds.PlantedOut) -> list[str]:

@@ -201,6 +201,7 @@ def keep_person(
     name: str,
     *,
     role: Literal["keeper", "helper", "reader"] | None = None,
+    can: tuple[str, ...] | None = None,
     not_for: tuple[str, ...] | None = None,
 ) -> WriteAnswer:
     """Someone who works or reads here, or something else about them.
@@ -233,6 +234,7 @@ def keep_person(
         person=key,
         name=name.strip() if there is None else there.name,
         role=role or (usual if there is None else there.role),
+        can=can if can is not None else (() if there is None else there.can),
         not_for=not_for if not_for is not None else (() if there is None else there.not_for),
     )
     act = Act(payload=payload, on=how.day)

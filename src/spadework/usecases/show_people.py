@@ -16,6 +16,7 @@ class PersonShown(msgspec.Struct, frozen=True, kw_only=True):
     key: str
     name: str
     role: str
+    can: list[str]
     not_for: list[str]
     entries: int
     last_on: date | None
@@ -46,6 +47,7 @@ def list_people(path: Path, today: date) -> PeopleList:
                 key=key,
                 name=person.name,
                 role=person.role,
+                can=list(person.can),
                 not_for=list(person.not_for),
                 entries=len(days),
                 last_on=max(days, default=None),

@@ -70,7 +70,7 @@ def test_every_kind_has_a_sentence(garden: Garden, act: Payload) -> None:
         (
             kinds.BedSet(name="Tub 1", shape="tub", width_m=0.5, length_m=0.5, is_round=True),
             "",
-            "Tub 1 is a tub, round, 0.5 m across, loam.",
+            "Tub 1 is a tub, round, 0.5 m across, 30 cm deep, loam.",
         ),
         (kinds.Stage(what="up"), "carrot-2026-1", "Carrot in Bed 3 is up."),
         (kinds.Moved(act="on", item="fleece", length_m=2.4), "", "Put 2.4 m of fleece on Bed 3."),

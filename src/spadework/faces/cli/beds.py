@@ -18,7 +18,8 @@ from spadework.usecases.show_beds import BedRow, BedShown
 
 Size = Annotated[str | None, Parameter(help="Such as 1.2, 120cm or 4ft; plain numbers are m, or ft.")]
 Shape = Annotated[
-    Literal["framed", "ground", "tub", "tunnel", "frame", "shelf"] | None, Parameter(help="What it is.")
+    Literal["framed", "ground", "tub", "sack", "tunnel", "frame", "shelf"] | None,
+    Parameter(help="What it is."),
 ]
 Place = Annotated[str | None, Parameter(allow_leading_hyphen=True, help="Of its corner on the plan.")]
 Flow = Annotated[str | None, Parameter(help="Litres a minute, or with gal behind.")]
@@ -27,6 +28,7 @@ _SHAPES = {
     "framed": "framed bed",
     "ground": "bed in the ground",
     "tub": "tub",
+    "sack": "sack",
     "tunnel": "tunnel",
     "frame": "cold frame",
     "shelf": "shelf",

@@ -23,10 +23,11 @@ def tell_people(common: Common) -> None:
         if not found.people:
             print("Nobody is told yet. Tell of yourself: spadework people add NAME")
         for person in found.people:
+            can = f"; knows {', '.join(person.can)}" if person.can else ""
             not_for = f"; not for {', '.join(person.not_for)}" if person.not_for else ""
             count = "1 entry" if person.entries == 1 else f"{person.entries} entries"
             wrote = f"; {count}, last {voice.day(person.last_on)}" if person.entries else ""
-            print(wrapped(f"{person.name}, {person.role}{not_for}{wrote}", 4, first="  "))
+            print(wrapped(f"{person.name}, {person.role}{can}{not_for}{wrote}", 4, first="  "))
 
     answer(common, found, tell)
 
@@ -38,6 +39,7 @@ def add(
         Literal["keeper", "helper", "reader"] | None,
         Parameter(help="Keepers lift locks and say who is what. The first told is keeper, others helpers."),
     ] = None,
+    can: Annotated[list[str] | None, Parameter(negative="", help="Work they know. Repeat.")] = None,
     not_for: Annotated[
         list[str] | None,
         Parameter(negative="", help="What they cannot or should not do: lifting, heat, blades. Repeat."),
@@ -55,6 +57,12 @@ def add(
     from spadework.usecases.keep_things import keep_person
 
     common, writes = common or Common(), writes or Writes()
-    barred = None if not_for is None else tuple(not_for)
-    found = keep_person(common.garden, writes.writing(common), name, role=role, not_for=barred)
+    found = keep_person(
+        common.garden,
+        writes.writing(common),
+        name,
+        role=role,
+        can=None if can is None else tuple(can),
+        not_for=None if not_for is None else tuple(not_for),
+    )
     answer_written(common, found)
