@@ -69,7 +69,7 @@ def test_a_slip_is_a_question_with_both_values(do: Say, plot: Path) -> None:
 def test_american_gardens_are_spoken_to_in_their_own_units(do: Say, american: Path) -> None:
     told = do(*at(american, "tell", "came-up", "carrot", "--sown", "Apr 20", "--on", "May 9", "--bed", "B2"))
     assert told.code == 0
-    assert "sown Apr 20 2018, came up May 9" in told.out
+    assert "sown Apr 20, 2018, came up May 9" in told.out
     assert "bed B2: " in told.out
     assert "°C" not in told.out
 

@@ -194,7 +194,7 @@ def _unlocked(garden: Garden, entry: Entry, act: kinds.Unlocked) -> Iterator[Que
         if not garden.may_lift(lock, entry.author):
             yield Question(
                 about="lock",
-                found=f"{entry.author} may not lift this lock: {lock.why}.",
+                found=f"{_name(garden, entry.author)} may not lift this lock: {lock.why}.",
                 why=f"It stays in force until it is lifted by {_lifters(garden, lock)}.",
             )
         elif lock.test and not act.why.strip():
@@ -227,13 +227,17 @@ def _double(garden: Garden, entry: Entry) -> Iterator[Question]:
             return
         same = (other.happened_on, other.bed, other.planting, other.batch, other.act)
         if same == (entry.happened_on, entry.bed, entry.planting, entry.batch, entry.act):
-            who = garden.people[other.author].name if other.author in garden.people else other.author
+            who = _name(garden, other.author)
             yield Question(
                 about="double",
                 found=f"{who} wrote the very same for that day.",
                 why="Written twice it counts twice.",
             )
             return
+
+
+def _name(garden: Garden, person: str) -> str:
+    return garden.people[person].name if person in garden.people else person
 
 
 def _lifters(garden: Garden, lock: Lock) -> str:

@@ -9,6 +9,7 @@ from typing import Literal
 from spadework.errors import ParameterError, UnknownName
 from spadework.garden import entries as kinds
 from spadework.garden.locks import Lock
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.entry_words import short_key
 from spadework.usecases.keep_book import Act, State
 from spadework.usecases.lock_lines import subject_words
@@ -41,7 +42,7 @@ def set_lock(
         raise ParameterError("What is locked?", "Name one of --bed, --planting and --batch.")
     folder, state = open_for_writing(path)
     garden = state.garden
-    bed_key = garden.bed(bed).key if bed else ""
+    bed_key = bed_called(garden, bed).key if bed else ""
     planting_key = garden.planting(planting).key if planting else ""
     locked: Literal["bed", "planting", "batch"] = "bed" if bed else "planting" if planting else "batch"
     name = free_name(
@@ -99,7 +100,7 @@ def _lock_meant(state: State, name: str, day: date) -> Lock:
     }
     if not found:
         try:
-            bed = garden.bed(asked).key
+            bed = bed_called(garden, asked).key
         except UnknownName:
             bed = ""
         found = {lock.lock: lock for lock in garden.locks_on(day, bed=bed)} if bed else {}

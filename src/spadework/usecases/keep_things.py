@@ -13,6 +13,7 @@ from spadework.errors import ParameterError, UnknownName
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Payload
 from spadework.garden.state import Garden
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act, author_key
 from spadework.usecases.new_names import free_name, key_from
 from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
@@ -68,10 +69,10 @@ def keep_bed(
                 f'To describe it anew: spadework bed change "{name}"',
             )
     else:
-        bed = garden.bed(name)
+        bed = bed_called(garden, name)
         key, was = bed.key, _told_of(garden, bed.key, kinds.BedSet, {"name": bed.name})
     if said.get("inside"):
-        said = {**said, "inside": garden.bed(str(said["inside"])).key}
+        said = {**said, "inside": bed_called(garden, str(said["inside"])).key}
     elif new and "x_m" not in said and "y_m" not in said:
         said = {**said, "x_m": _beside(garden)}
     act = Act(payload=kinds.BedSet(**{**was, **said}), on=how.day, bed=key)
@@ -91,7 +92,7 @@ def end_bed(
     UnknownName, StoreReadOnly, StoreError
     """
     folder, state = open_for_writing(path)
-    key = state.garden.bed(name).key
+    key = bed_called(state.garden, name).key
     act = Act(payload=kinds.BedGone(why=why), on=how.day, bed=key)
     return write(folder, state, [act], how, question="bed")
 

@@ -13,6 +13,7 @@ from spadework.garden.locks import Lock
 from spadework.garden.phrases import day_text
 from spadework.garden.site import Words
 from spadework.garden.state import Garden
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.crop_words import crop_word
 from spadework.usecases.entry_words import short_key
 
@@ -67,9 +68,15 @@ def lock_lines(
 
 
 def lines_about(
-    garden: Garden, day: date, *, bed: str = "", crop: str = "", words: Words = "british"
+    garden: Garden,
+    day: date,
+    *,
+    bed: str = "",
+    crop: str = "",
+    placing: bool = False,
+    words: Words = "british",
 ) -> list[LockLine]:
-    """The locks on a bed by name, or wherever a crop stands; none for what the book does not know.
+    """The locks on a bed, or wherever a crop stands; none for what the book does not know.
 
     Parameters
     ----------
@@ -79,10 +86,12 @@ def lines_about(
         By name or key, as a person gives it; then the crop does not matter.
     crop : str
         By key.
+    placing : bool
+        Something is to be sown or planted, and nobody says where: also what stops that in any bed.
     """
     if bed:
         try:
-            key = garden.bed(bed).key
+            key = bed_called(garden, bed).key
         except UnknownName:
             return []
         return lock_lines(garden, day, bed=key, words=words)
@@ -90,11 +99,16 @@ def lines_about(
     for planting in garden.standing(day):
         if planting.crop == crop:
             found |= dict.fromkeys(garden.locks_on(day, planting=planting.key))
-            found |= dict.fromkeys(garden.locks_on(day, bed=planting.bed_on(day)) if planting.bed else ())
+            here = planting.bed_on(day)
+            found |= dict.fromkeys(garden.locks_on(day, bed=here) if here else ())
+    if placing:
+        found |= dict.fromkeys(garden.locks_on(day, stops="planting"))
     return shown_locks(garden, found, words)
 
 
-def locks_about(path: Path, today: date, *, bed: str = "", crop: str = "") -> list[LockLine]:
+def locks_about(
+    path: Path, today: date, *, bed: str = "", crop: str = "", placing: bool = False
+) -> list[LockLine]:
     """The same of a garden folder, for answers that do not open the book; the crop by any of its names.
 
     Raises
@@ -113,7 +127,7 @@ def locks_about(path: Path, today: date, *, bed: str = "", crop: str = "") -> li
     except UnknownName:
         key = crop
     garden = garden_state(folder, day=today)
-    return lines_about(garden, today, bed=bed, crop=key, words=folder.site.words)
+    return lines_about(garden, today, bed=bed.strip(), crop=key, placing=placing, words=folder.site.words)
 
 
 def shown_locks(garden: Garden, locks: Iterable[Lock], words: Words) -> list[LockLine]:
@@ -166,7 +180,7 @@ def _text(garden: Garden, lock: Lock, lifters: list[str], words: Words) -> str:
         parts.append(f"May be lifted by {' or '.join(lifters) if lifters else 'a keeper'}.")
     if lock.entry_undone_by:
         parts.append("Its entry was taken back by one who may not lift it, so it holds.")
-    elif lock.refused:
+    elif lock.refused and lock.lifted_on is None:
         parts.append("One who may not has tried to lift it.")
     return " ".join(parts)
 

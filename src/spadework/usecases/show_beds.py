@@ -12,6 +12,7 @@ from spadework.crops.loader import load_sheet
 from spadework.crops.names import keys
 from spadework.garden.records import Bed, Placed
 from spadework.garden.state import Garden
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.crop_words import crop_word
 from spadework.usecases.lock_lines import LockLine, lock_lines
 from spadework.usecases.look import Look, look_at
@@ -185,7 +186,7 @@ def show_bed(
     """
     look = look_at(path, on or today, known_on=known_on)
     garden, day = look.garden, look.day
-    bed = garden.bed(name)
+    bed = bed_called(garden, name)
     outline = bed.outline
     standing = garden.standing(day, bed=bed.key)
     here = {each.key for each in standing}

@@ -10,11 +10,12 @@ from typing import Final, get_args
 import msgspec
 
 from spadework.garden.acts import act_word
-from spadework.garden.entries import Entry, Payload
+from spadework.garden.entries import Entry, Payload, Unlocked
 from spadework.garden.lookup import key_of
 from spadework.garden.state import Garden
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.entry_words import sentence, short_key
-from spadework.usecases.lock_lines import LockLine, lock_lines
+from spadework.usecases.lock_lines import LockLine, lines_about, lock_lines
 from spadework.usecases.look import Look, look_at
 from spadework.usecases.show_plantings import crop_key
 
@@ -119,7 +120,7 @@ def read_book(
     """
     look = look_at(path, last or today, known_on=known_on)
     garden = look.garden
-    bed_key = garden.bed(bed).key if bed else ""
+    bed_key = bed_called(garden, bed).key if bed else ""
     wanted_crop = crop_key(garden, crop) if crop else ""
     person = _person(look, by) if by else ""
     word = _kind(kind) if kind else ""
@@ -140,11 +141,18 @@ def read_book(
         question="book",
         today=today,
         known_on=known_on,
-        locks=lock_lines(garden, look.day, bed=bed_key, words=look.words),
+        locks=_locks(look, bed_key, wanted_crop),
         entries=book_lines(look, kept),
         earlier=len(found) - len(kept),
         damage=look.damage,
     )
+
+
+def _locks(look: Look, bed: str, crop: str) -> list[LockLine]:
+    """Locks on what was looked for; all where neither a bed nor a crop was."""
+    if bed or crop:
+        return lines_about(look.garden, look.day, bed=bed, crop=crop, words=look.words)
+    return lock_lines(look.garden, look.day, words=look.words)
 
 
 def book_lines(look: Look, entries: list[Entry]) -> list[BookLine]:
@@ -197,6 +205,8 @@ def text_of(look: Look, entry: Entry, by_key: Mapping[str, Entry], depth: int = 
             return f"Took back an undo: {before[:1].lower()}{before[1:]}"
         return f"Took back: {before}"
     said = sentence(entry, look.garden, words=look.words)
+    if isinstance(entry.act, Unlocked) and any(entry.key in each.refused for each in look.garden.locks):
+        said = f"Tried to lift a lock, which holds: {said[:1].lower()}{said[1:]}"
     return said if not entry.replaces else f"{said} (In place of {short_key(entry.replaces)}.)"
 
 

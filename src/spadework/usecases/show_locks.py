@@ -7,6 +7,7 @@ from pathlib import Path
 
 import msgspec
 
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.lock_lines import LockLine, lock_lines, shown_locks
 from spadework.usecases.look import look_at
 
@@ -50,7 +51,7 @@ def list_locks(
     """
     look = look_at(path, on or today, known_on=known_on)
     garden = look.garden
-    key = garden.bed(bed).key if bed else ""
+    key = bed_called(garden, bed).key if bed else ""
     past = [lock for lock in garden.locks if not lock.in_force(look.day)] if over else []
     return LockList(
         question="lock",

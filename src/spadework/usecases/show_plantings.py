@@ -17,6 +17,7 @@ from spadework.garden.planting import EXACT, Planting
 from spadework.garden.site import Words
 from spadework.garden.state import Garden
 from spadework.usecases.amount_words import plain_number
+from spadework.usecases.bed_names import bed_called
 from spadework.usecases.crop_words import crop_word
 from spadework.usecases.lock_lines import LockLine, lock_lines
 from spadework.usecases.look import Look, look_at
@@ -127,7 +128,7 @@ def list_plantings(
     """
     look = look_at(path, on or today, known_on=known_on)
     garden = look.garden
-    key = garden.bed(bed).key if bed else ""
+    key = bed_called(garden, bed).key if bed else ""
     wanted = crop_key(garden, crop) if crop else ""
     found = [each for each in garden.standing(look.day, bed=key) if not wanted or each.crop == wanted]
     order = {bed_key: place for place, bed_key in enumerate(garden.beds)}

@@ -34,6 +34,10 @@ _SHAPES = {
     "shelf": "shelf",
     "": "never described",
 }
+_NO_WORK = frozenset(
+    {"bed", "bed gone", "flow", "stood", "stage", "ended", "note", "photo", "minutes", "locked"}
+)
+"""Words of entries that are no work done in a bed."""
 
 
 def tell_beds(common: Common, looking: Looking) -> None:
@@ -235,11 +239,11 @@ def _tell_bed(bed: BedShown, voice: Voice) -> None:
         print(wrapped(f"Worked in: {worked}.", 4, first="  "))
     if bed.last:
         done = sorted(bed.last.items(), key=lambda item: item[1], reverse=True)
-        shown = ", ".join(f"{word} {voice.day(on)}" for word, on in done if word != "bed")
+        shown = ", ".join(f"{word} {voice.day(on)}" for word, on in done if word not in _NO_WORK)
         if shown:
             print(wrapped(f"Last: {shown}.", 4, first="  "))
     if bed.entries:
-        print(f"\nIts book{f', {bed.earlier} earlier entries with --last all' if bed.earlier else ''}")
+        print(f"\nIts book{f' ({bed.earlier} earlier: --last all)' if bed.earlier else ''}")
         tell_lines(bed.entries, voice)
 
 

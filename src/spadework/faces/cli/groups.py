@@ -15,8 +15,7 @@ Last = Annotated[str, Parameter(help="How many of the newest entries, or all.")]
 
 
 def bed(
-    name: str = "",
-    *,
+    *name: str,
     last: Last = "10",
     looking: Looking | None = None,
     common: Common | None = None,
@@ -32,7 +31,7 @@ def bed(
 
     common, looking = common or Common(), looking or Looking()
     if name:
-        tell_bed(common, looking, name, last)
+        tell_bed(common, looking, " ".join(name), last)
     else:
         tell_beds(common, looking)
 

@@ -12,6 +12,7 @@ from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import Voice, wrapped
 from spadework.garden.told import Event
 from spadework.usecases.learn import BedLine, LearnedAnswer, LearnedLine, list_learned, tell_event
+from spadework.usecases.lock_lines import locks_about
 
 Day = Annotated[str, Parameter(help="Day it was seen.")]
 NotYet = Annotated[str | None, Parameter(help="Last day it was looked at and had not happened.")]
@@ -125,7 +126,12 @@ def _tell(event: Event, common: Common, sure: bool) -> None:
             voice.told(" ".join(["Not kept.", *found.doubts])),
             "If it is right all the same, tell it again with --sure.",
         )
-    answer(common, found, lambda: _tell_answer(found, voice))
+    answer(
+        common,
+        found,
+        lambda: _tell_answer(found, voice),
+        locks=lambda: locks_about(common.garden, common.day, bed=event.bed, crop=event.crop),
+    )
 
 
 def _tell_answer(found: LearnedAnswer, voice: Voice) -> None:

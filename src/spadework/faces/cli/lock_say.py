@@ -8,10 +8,10 @@ from spadework.faces.cli.say import Voice, wrapped
 from spadework.usecases.lock_lines import LockLine
 
 
-def tell_locks(locks: Iterable[LockLine], voice: Voice) -> None:
-    """Every lock in full, each once, with the end of the key it is lifted by."""
+def tell_locks(locks: Iterable[LockLine], voice: Voice, *, gap: bool = True) -> None:
+    """Every lock in full, each once, with the end of the key it is lifted by; a gap before what follows."""
     said = {f"LOCK {line.key}  {voice.told(line.text)}": None for line in locks}
     for text in said:
         print(wrapped(text, 5, first="! "))
-    if said:
+    if said and gap:
         print()

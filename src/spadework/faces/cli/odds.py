@@ -65,6 +65,7 @@ def ready(
         Any name of the crop.
     """
     from spadework.usecases.ask_ready import ask_ready
+    from spadework.usecases.lock_lines import locks_about
 
     common = common or Common()
     today = common.day
@@ -82,7 +83,12 @@ def ready(
         variety=variety.strip(),
         bed=bed.strip(),
     )
-    answer(common, found, lambda: _tell_ready(found, common))
+    answer(
+        common,
+        found,
+        lambda: _tell_ready(found, common),
+        locks=lambda: locks_about(common.garden, today, bed=bed, crop=crop),
+    )
 
 
 def _years(text: str) -> int | None:

@@ -22,7 +22,7 @@ _LENGTH = re.compile(r"(\d+(?:\.\d+)?) m\b(?!/)")
 _WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
 _WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
-_DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b")
+_DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -77,7 +77,7 @@ class Voice:
         text = _WEIGHT.sub(
             lambda found: self.weight(float(found[1]) / (1.0 if found[2] == "kg" else 1000.0)), text
         )
-        return _DAY.sub(r"\2 \1", text)
+        return _DAY.sub(lambda found: f"{found[2]} {found[1]}{f', {found[3]}' if found[3] else ''}", text)
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""

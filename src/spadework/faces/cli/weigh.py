@@ -12,6 +12,7 @@ from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date, read_packet
 from spadework.faces.cli.odds import tail, voice_of
 from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.usecases.lock_lines import locks_about
 from spadework.usecases.weigh_sowing import RankAnswer
 
 
@@ -48,7 +49,12 @@ def sow(
         from spadework.usecases.weigh_sowing import rank_sowings
 
         ranking = rank_sowings(common.garden, today, on=first, watered=not rain_only)
-        answer(common, ranking, lambda: _tell_rank(ranking, voice_of(common)))
+        answer(
+            common,
+            ranking,
+            lambda: _tell_rank(ranking, voice_of(common)),
+            locks=lambda: locks_about(common.garden, today, bed=bed, placing=True),
+        )
         return
     from spadework.usecases.weigh_sowing import weigh_sowing
 
@@ -65,7 +71,12 @@ def sow(
         variety=variety.strip(),
         bed=bed.strip(),
     )
-    answer(common, found, lambda: _tell_sow(found, voice_of(common)))
+    answer(
+        common,
+        found,
+        lambda: _tell_sow(found, voice_of(common)),
+        locks=lambda: locks_about(common.garden, today, bed=bed, crop=crop or "", placing=True),
+    )
 
 
 def sow_again(
@@ -115,7 +126,12 @@ def sow_again(
         wanted=wanted,
         watered=not rain_only,
     )
-    answer(common, found, lambda: _tell_again(found, voice_of(common)))
+    answer(
+        common,
+        found,
+        lambda: _tell_again(found, voice_of(common)),
+        locks=lambda: locks_about(common.garden, today, crop=crop, placing=True),
+    )
 
 
 _WHERE = {"sown": "in place", "planted": "as plants", "raised": "under cover"}

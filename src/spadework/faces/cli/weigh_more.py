@@ -11,6 +11,7 @@ from spadework.advice.weigh_plant_out import PlantAnswer
 from spadework.faces.cli.common import Common, answer, read_date, read_odds
 from spadework.faces.cli.odds import tail, voice_of
 from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.usecases.lock_lines import locks_about
 
 
 def fits(
@@ -35,7 +36,12 @@ def fits(
         accepted=accepted,
         watered=not rain_only,
     )
-    answer(common, found, lambda: _tell_fits(found, words, voice_of(common)))
+    answer(
+        common,
+        found,
+        lambda: _tell_fits(found, words, voice_of(common)),
+        locks=lambda: locks_about(common.garden, today, placing=True),
+    )
 
 
 def plant_out(
@@ -64,7 +70,12 @@ def plant_out(
         on=None if on is None else read_date(on, "--on", today),
         accepted=accepted,
     )
-    answer(common, found, lambda: _tell_plant_out(found, words, voice_of(common)))
+    answer(
+        common,
+        found,
+        lambda: _tell_plant_out(found, words, voice_of(common)),
+        locks=lambda: locks_about(common.garden, today, crop=crop, placing=True),
+    )
 
 
 def _plain(fit: Fit) -> str:

@@ -32,7 +32,7 @@ def tell_written(found: WriteAnswer, voice: Voice) -> None:
         for question in asked:
             print(wrapped(f"{'' if found.stored else '? '}{_question(question, voice)}", 4, first="  "))
     if found.stored:
-        tell_locks(found.locks, voice)
+        tell_locks(found.locks, voice, gap=False)
         return
     way = (
         "If it is so all the same, say it again with --insist."
