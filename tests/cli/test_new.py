@@ -137,6 +137,14 @@ class Terminal:
     def answer(self, text: str) -> None:
         os.write(self.master, f"{text}\n".encode())
 
+    def interrupt(self, seconds: float = 60.0) -> None:
+        """Ctrl-C, again and again: one in the moment between the prompt and the wait for a line is lost."""
+        end = time.monotonic() + seconds
+        while self.process.poll() is None and time.monotonic() < end:
+            os.killpg(self.process.pid, signal.SIGINT)
+            if select.select([self.master], [], [], 0.5)[0]:
+                break
+
     def ended(self) -> int:
         """Its exit code, once it has ended."""
         return self.process.wait(60)
@@ -190,7 +198,7 @@ def test_asked_at_a_terminal(tmp_path: Path) -> None:
 def test_stopping_leaves_nothing_behind(tmp_path: Path, answers: int) -> None:
     with Terminal(tmp_path, "new") as terminal:
         talk(terminal, *[("] >", "")] * answers, ("] >", None))
-        os.killpg(terminal.process.pid, signal.SIGINT)
+        terminal.interrupt()
         terminal.until("Nothing was made.")
         assert terminal.ended() == 130
     assert list(tmp_path.iterdir()) == []
