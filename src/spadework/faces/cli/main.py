@@ -129,6 +129,15 @@ app.command(
     name="restore",
     help="Bring the book back from a copy, with all that can still be read of the book itself.",
 )
+app.command(
+    "spadework.faces.cli.round:walk",
+    name="round",
+    help="The walk for today: which jobs, in which order, within the minutes given.",
+)
+app.command("spadework.faces.cli.round:jobs", name="jobs", help="Every job worth doing, most at stake first.")
+app.command("spadework.faces.cli.round:why", name="why", help="One job opened up: what it rests on.")
+app.command("spadework.faces.cli.round:done", name="done", help="A job done: into the book with it.")
+app.command("spadework.faces.cli.round:skip", name="skip", help="Put a job off for today, with the reason.")
 
 bed.command("spadework.faces.cli.beds:add", name="add", help="Tell of a bed, tub, tunnel, frame or shelf.")
 bed.command("spadework.faces.cli.beds:change", name="change", help="Say something else of a bed.")

@@ -1,0 +1,228 @@
+"""All jobs worth doing today, and one of them opened up: why, what waiting costs, what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from weakref import WeakKeyDictionary
+
+import msgspec
+
+from spadework.advice.job import SHOWN_DAYS, Job, Kind, Take, Window
+from spadework.advice.odds import Caution, Fact
+from spadework.advice.scene import Scene
+from spadework.errors import UnknownName
+from spadework.garden import entries as kinds
+from spadework.garden.lookup import key_of, nearest
+from spadework.garden.site import Words
+from spadework.garden.state import Garden
+from spadework.usecases.keep_book import State, open_state
+from spadework.usecases.lock_lines import lock_lines
+from spadework.usecases.setting import Setting, open_setting
+
+_FOUND: WeakKeyDictionary[Scene, tuple[Job, ...]] = WeakKeyDictionary()
+
+
+class JobView(msgspec.Struct, frozen=True, kw_only=True):
+    """A job as it is shown.
+
+    Parameters
+    ----------
+    subject : str
+        What it is about, in words: "carrots in Bed 3".
+    forfeit : dict of str to float
+        Share of the planting's worth expected to be lost by waiting so many days.
+    worth_kg : float
+        Of what it serves, as kilograms of carrots.
+    at_hour : float or None
+        Clock hour it is begun on a round.
+    """
+
+    id: str
+    kind: Kind
+    subject: str
+    act: str
+    bed: str
+    planting: str
+    crop: str
+    minutes: float
+    window: Window
+    forfeit: dict[str, float]
+    worth_kg: float
+    reason: str
+    facts: tuple[Fact, ...]
+    cautions: tuple[Caution, ...]
+    take: tuple[Take, ...]
+    test: str
+    strains: tuple[str, ...]
+    needs: tuple[str, ...]
+    at_hour: float | None = None
+
+
+class JobsAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """All jobs of a day."""
+
+    question: str
+    today: date
+    jobs: list[JobView]
+    locks: list[str]
+    damage: str
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Day:
+    """The garden opened for the jobs of a day."""
+
+    setting: Setting
+    state: State
+    scene: Scene
+    jobs: tuple[Job, ...]
+
+    @property
+    def garden(self) -> Garden:
+        """As of today."""
+        return self.scene.garden
+
+
+def open_day(garden: Path, today: date) -> Day:
+    """Open a garden, run what stands through the years, and find the jobs.
+
+    Raises
+    ------
+    GardenError, RecordError, StoreError
+    """
+    from spadework.usecases.scene import build_scene
+
+    setting = open_setting(garden, today)
+    state = open_state(setting.folder, day=today)
+    scene = build_scene(setting, state.garden)
+    return Day(setting=setting, state=state, scene=scene, jobs=find_jobs(scene))
+
+
+def find_jobs(scene: Scene) -> tuple[Job, ...]:
+    """Every job of every kind that is not settled for today, most urgent first."""
+    found = _FOUND.get(scene)
+    if found is None:
+        from spadework.advice.jobs import ALL
+
+        settled = settled_today(scene.garden, scene.today)
+        jobs = [job for finder in ALL for job in finder(scene) if job.id not in settled]
+        jobs.sort(key=lambda job: (-job.worth * job.forfeit(7), job.id))
+        found = _FOUND[scene] = tuple(jobs)
+    return found
+
+
+def settled_today(garden: Garden, today: date) -> frozenset[str]:
+    """Ids of jobs somebody did or put off today."""
+    return frozenset(
+        entry.act.job
+        for entry in garden.entries
+        if entry.happened_on == today and isinstance(entry.act, (kinds.Skipped, kinds.Minutes))
+    )
+
+
+def jobs_today(garden: Path, today: date, *, bed: str = "", kind: str = "", crop: str = "") -> JobsAnswer:
+    """All jobs worth doing, most at stake first.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    bed, kind, crop : str
+        Only those; empty for all.
+
+    Raises
+    ------
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    jobs = list(day.jobs)
+    if bed:
+        key = key_of(bed, {k: b.name for k, b in day.garden.beds.items()}, "bed")
+        jobs = [job for job in jobs if job.bed == key]
+    if crop:
+        from spadework.crops.names import find
+
+        wanted = find(crop)
+        jobs = [job for job in jobs if job.crop == wanted]
+    if kind:
+        from spadework.advice.job import KINDS
+
+        wanted_kind = key_of(kind, {name: name for name in KINDS}, "kind of job")
+        jobs = [job for job in jobs if job.kind == wanted_kind]
+    return JobsAnswer(
+        question="jobs",
+        today=today,
+        jobs=[view(job, day.scene) for job in jobs],
+        locks=lock_texts(day.garden, today, words=day.scene.site.words),
+        damage=day.state.damage,
+        note=day.scene.ground.years.note,
+    )
+
+
+def job_by_id(day: Day, name: str) -> Job:
+    """A job by its id, or by a beginning or part of it that only one has.
+
+    Raises
+    ------
+    UnknownName
+    """
+    asked = name.strip().casefold()
+    exact = [job for job in day.jobs if job.id.casefold() == asked]
+    found = exact or [job for job in day.jobs if asked and asked in job.id.casefold()]
+    if len(found) == 1:
+        return found[0]
+    ids = [job.id for job in (found or day.jobs)]
+    if found:
+        raise UnknownName(f"{name!r} could be several jobs.", f"Say which: {', '.join(ids[:6])}.")
+    near = nearest(name, ids)
+    hint = f"Nearest: {', '.join(near)}." if near else "See them with: spadework jobs"
+    raise UnknownName(f"No job today is called {name!r}.", hint)
+
+
+def subject_of(job: Job, scene: Scene) -> str:
+    """What a job is about, in words."""
+    bed = scene.beds.get(job.bed)
+    place = "" if bed is None else bed.name
+    crop = scene.name_of(job.crop) if job.crop else ""
+    return f"{crop} in {place}" if crop and place else crop or place or "the garden"
+
+
+def view(job: Job, scene: Scene, *, at_hour: float | None = None) -> JobView:
+    """A job as it is shown."""
+    return JobView(
+        id=job.id,
+        kind=job.kind,
+        subject=subject_of(job, scene),
+        act=job.act,
+        bed=job.bed,
+        planting=job.planting,
+        crop=job.crop,
+        minutes=round(job.minutes, 1),
+        window=job.window,
+        forfeit={str(days): round(job.forfeit(days), 4) for days in SHOWN_DAYS},
+        worth_kg=round(job.worth, 2),
+        reason=job.reason,
+        facts=job.facts,
+        cautions=job.cautions,
+        take=job.take,
+        test=job.test,
+        strains=job.strains,
+        needs=job.needs,
+        at_hour=at_hour,
+    )
+
+
+def lock_texts(
+    garden: Garden, today: date, beds: Sequence[str] | None = None, *, words: Words = "british"
+) -> list[str]:
+    """Locks in force, in a sentence each: of some beds, or of the whole garden."""
+    lines = (
+        lock_lines(garden, today, words=words)
+        if beds is None
+        else [line for bed in beds for line in lock_lines(garden, today, bed=bed, words=words)]
+    )
+    return list(dict.fromkeys(line.text for line in lines))

@@ -1,0 +1,412 @@
+"""The round: which jobs, in which order along the paths, within the minutes given."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+import msgspec
+import numpy as np
+
+from spadework.advice.conditions import Conditions, conditions_of, hours_for
+from spadework.advice.job import Job
+from spadework.errors import ParameterError
+from spadework.garden.lookup import key_of
+from spadework.garden.records import Chore, Person
+from spadework.garden.state import Garden
+from spadework.garden.walk import walks
+from spadework.round.choose import Task, Walk, choose
+from spadework.types import Floats
+from spadework.usecases.jobs_today import Day, JobView, lock_texts, open_day, view
+
+METRES_A_MINUTE: Final = 60.0
+"""Walking pace with tools in hand. Source: METHODS of the round, common-practice."""
+
+CHANGE_MIN: Final = 0.15
+"""Minutes lost at each change of bed. Source: common-practice."""
+
+INDOORS_MIN: Final = 1.0
+"""Minutes to a place the plan does not show, such as a shelf indoors. Our own rule."""
+
+LONGEST_TURN_DAYS: Final = 7
+"""A job put off comes up again within a week at the latest. Our own rule."""
+
+WORTH_GOING_KG: Final = 0.005
+"""A job that saves less than this, in kilograms of carrots, is no reason to go out. Our own rule."""
+
+CHORE_KG_MIN: Final = 0.02
+"""Worth of a minute of a person's own chore on its day, in kilograms of carrots: they asked for it. Ours."""
+
+MOST_MINUTES: Final = 720.0
+
+
+class StopView(msgspec.Struct, frozen=True, kw_only=True):
+    """One bed on the round."""
+
+    bed: str
+    name: str
+    who: str
+    jobs: list[JobView]
+    chores: list[str]
+    minutes: float
+    locks: list[str]
+
+
+class LeftOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A job that is not on the round, and why."""
+
+    id: str
+    act: str
+    minutes: float
+    why: str
+    forfeit_7: float
+
+
+class HourView(msgspec.Struct, frozen=True, kw_only=True):
+    """What an hour is like."""
+
+    hour: int
+    temp_c: float
+    light: bool
+    dry_leaves: bool
+
+
+class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """The walk for today.
+
+    Parameters
+    ----------
+    minutes : float
+        Given, for each person.
+    minutes_used, minutes_walking : float
+        Of all people together.
+    turn_days : int
+        When the turn of a job put off comes again, by how much there is to do.
+    """
+
+    question: str
+    today: date
+    minutes: float
+    at: str
+    until: str
+    people: list[str]
+    stops: list[StopView]
+    left_out: list[LeftOut]
+    minutes_used: float
+    minutes_walking: float
+    turn_days: int
+    conditions: list[str]
+    hours: list[HourView]
+    locks: list[str]
+    damage: str
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Plan:
+    """Places of the walk and the minutes between them."""
+
+    keys: tuple[str, ...]
+    minutes: Floats
+    start: int
+
+
+def walk_round(
+    garden: Path,
+    today: date,
+    *,
+    minutes: float = 60.0,
+    at_hour: float | None = None,
+    until_hour: float | None = None,
+    people: Sequence[str] = (),
+) -> RoundAnswer:
+    """The round for today.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    minutes : float  [min]
+        For each person.
+    at_hour, until_hour : float or None  [h]
+        By the clock; without them a job that needs certain hours is only told which.
+    people : sequence of str
+        Names or keys; empty for one person nothing is known of.
+
+    Raises
+    ------
+    ParameterError, UnknownName, GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    return round_of(
+        day, minutes=minutes, at_hour=at_hour, until_hour=until_hour, people=_people(day.garden, people)
+    )
+
+
+def round_of(
+    day: Day,
+    *,
+    minutes: float = 60.0,
+    at_hour: float | None = None,
+    until_hour: float | None = None,
+    people: Sequence[Person] = (),
+) -> RoundAnswer:
+    """The round of a day that is open already; arguments as for `walk_round`.
+
+    Raises
+    ------
+    ParameterError
+    """
+    _check(minutes, at_hour, until_hour)
+    if at_hour is not None and until_hour is not None:
+        minutes = min(minutes, (until_hour - at_hour) * 60.0)
+    conditions = conditions_of(day.scene)
+    turn_days = _turn_days(day.jobs, minutes * max(len(people), 1))
+    open_jobs, left = [], []
+    for job in day.jobs:
+        why = _not_now(job, day, turn_days, people, conditions, at_hour, minutes)
+        if why:
+            left.append((job, why))
+        else:
+            open_jobs.append(job)
+    chores = _due(day.garden, day.scene.today, people)
+    plan = _places(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
+    tasks = [_task(job, plan, turn_days, people, conditions, at_hour) for job in open_jobs]
+    tasks += [_chore_task(chore, plan, people) for chore in chores]
+    found = choose(tasks, plan.minutes, [minutes] * max(len(people), 1), start=plan.start)
+    by_id = {job.id: job for job in open_jobs}
+    stops = [
+        stop
+        for who, walk in enumerate(found)
+        for stop in _stops(walk, people[who].name if people else "", by_id, plan, day, at_hour)
+    ]
+    chosen = {name for walk in found for stop in walk.stops for name in stop.tasks}
+    settled = {by_id[name].settles for name in chosen if name in by_id} - {""}
+    for job in open_jobs:
+        if job.id not in chosen:
+            other = job.settles in settled
+            left.append((job, "another way is chosen" if other else "the minutes are worth more elsewhere"))
+    left.sort(key=lambda each: (-each[0].worth * each[0].forfeit(turn_days), each[0].id))
+    return RoundAnswer(
+        question="round",
+        today=day.scene.today,
+        minutes=minutes,
+        at=_clock(at_hour),
+        until=_clock(until_hour),
+        people=[person.name for person in people],
+        stops=stops,
+        left_out=[
+            LeftOut(
+                id=job.id,
+                act=job.act,
+                minutes=round(job.minutes, 1),
+                why=why,
+                forfeit_7=round(job.forfeit(7), 4),
+            )
+            for job, why in left
+        ],
+        minutes_used=round(sum(walk.minutes for walk in found), 1),
+        minutes_walking=round(sum(walk.walking for walk in found), 1),
+        turn_days=turn_days,
+        conditions=list(conditions.said),
+        hours=[
+            HourView(
+                hour=hour,
+                temp_c=round(float(conditions.temp_c[hour]), 1),
+                light=bool(conditions.suits["daylight"][hour]),
+                dry_leaves=bool(conditions.suits["dry leaves"][hour]),
+            )
+            for hour in range(24)
+        ],
+        locks=lock_texts(day.garden, day.scene.today, words=day.scene.site.words),
+        damage=day.state.damage,
+        note=day.scene.ground.years.note,
+    )
+
+
+def value_of(job: Job, turn_days: int) -> float:
+    """What doing a job today saves, in kilograms of carrots, against doing it when its turn comes again."""
+    return job.worth * job.forfeit(turn_days)
+
+
+def _turn_days(jobs: Sequence[Job], minutes: float) -> int:
+    """Days until a job put off today comes up again, were every day to give as many minutes.
+
+    Notes
+    -----
+    All that is open and worth going out for, over the minutes of a day: with an hour a day and four hours
+    open, what is put off waits four days.
+    """
+    if minutes <= 0.0:
+        return LONGEST_TURN_DAYS
+    waiting = sum(job.minutes for job in jobs if job.worth * job.forfeit(7) >= WORTH_GOING_KG)
+    return int(np.clip(np.ceil(waiting / minutes), 1, LONGEST_TURN_DAYS))
+
+
+def _not_now(
+    job: Job,
+    day: Day,
+    turn_days: int,
+    people: Sequence[Person],
+    conditions: Conditions,
+    at_hour: float | None,
+    minutes: float,
+) -> str:
+    today = day.scene.today
+    if job.window.opens > today:
+        return f"it opens on {job.window.opens.isoformat()}"
+    if job.window.closes < today:
+        return "it is too late to save much"
+    if value_of(job, turn_days) < WORTH_GOING_KG:
+        return "it can wait: little is lost this week"
+    if people and not any(may_do(person, job) for person in people):
+        return f"it is not for {' or '.join(person.name for person in people)}"
+    if at_hour is not None and not _hours(job, conditions, at_hour, minutes):
+        needs = ", ".join(need for need in job.needs if need != "daylight") or "daylight"
+        return f"these hours are wrong for it ({needs})"
+    return ""
+
+
+def may_do(person: Person, job: Job) -> bool:
+    """Whether nothing a job asks of a body is what a person should not do."""
+    asked = {*job.strains, *(("lifting",) if job.load_kg >= 5.0 else ())}
+    return not any(word.casefold() in barred.casefold() for word in asked for barred in person.not_for)
+
+
+def _hours(
+    job: Job, conditions: Conditions, at_hour: float, minutes: float
+) -> tuple[tuple[float, float], ...]:
+    """Stretches of the walk, in minutes from its start, that suit a job and are long enough for it."""
+    first = at_hour if job.from_hour is None else max(at_hour, job.from_hour)
+    last = at_hour + minutes / 60.0
+    last = last if job.until_hour is None else min(last, job.until_hour)
+    found = []
+    for begin, end in hours_for(conditions, job.needs):
+        low, high = (max(begin, first) - at_hour) * 60.0, (min(end, last) - at_hour) * 60.0
+        if high - low >= job.minutes:
+            found.append((low, high))
+    return tuple(found)
+
+
+def _task(
+    job: Job,
+    plan: _Plan,
+    turn_days: int,
+    people: Sequence[Person],
+    conditions: Conditions,
+    at_hour: float | None,
+) -> Task:
+    hours = () if at_hour is None else _hours(job, conditions, at_hour, MOST_MINUTES)
+    return Task(
+        id=job.id,
+        place=plan.keys.index(job.bed),
+        minutes=job.minutes,
+        value=value_of(job, turn_days),
+        hours=hours,
+        settles=job.settles,
+        people=tuple(who for who, person in enumerate(people) if may_do(person, job)) if people else None,
+    )
+
+
+def _chore_task(chore: Chore, plan: _Plan, people: Sequence[Person]) -> Task:
+    own = tuple(who for who, person in enumerate(people) if chore.person in ("", person.key))
+    return Task(
+        id=f"chore:{chore.chore}",
+        place=plan.keys.index(chore.bed),
+        minutes=chore.minutes,
+        value=CHORE_KG_MIN * chore.minutes,
+        people=own if people else None,
+    )
+
+
+def _due(garden: Garden, today: date, people: Sequence[Person]) -> list[Chore]:
+    """Chores whose day has come, of the people who go."""
+    keys = {person.key for person in people}
+    return [
+        chore
+        for chore in garden.chores.values()
+        if chore.next_on is not None
+        and chore.next_on <= today
+        and (chore.last is None or today <= chore.last)
+        and (not people or chore.person in ("", *keys))
+    ]
+
+
+def _places(garden: Garden, beds: Sequence[str]) -> _Plan:
+    """Where the walk goes, the first being where it begins: at the bed nearest the plot's corner."""
+    ways = walks(garden.beds)
+    named = tuple(dict.fromkeys(beds))
+    shown = [key for key in named if key in ways.keys]
+    keys = ("", *(key for key in named if key))
+    minutes = np.full((len(keys), len(keys)), INDOORS_MIN)
+    if shown:
+        at = [ways.keys.index(key) for key in shown]
+        gate = int(np.argmin([x * x + y * y for x, y in ways.stands]))
+        rows = [keys.index(key) for key in shown]
+        metres = ways.metres[np.ix_(at, at)] / METRES_A_MINUTE + CHANGE_MIN
+        minutes[np.ix_(rows, rows)] = metres
+        minutes[0, rows] = minutes[rows, 0] = ways.metres[gate, at] / METRES_A_MINUTE + CHANGE_MIN
+    np.fill_diagonal(minutes, 0.0)
+    return _Plan(keys=keys, minutes=minutes, start=0)
+
+
+def _stops(
+    walk: Walk, who: str, jobs: dict[str, Job], plan: _Plan, day: Day, at_hour: float | None
+) -> list[StopView]:
+    found = []
+    for stop in walk.stops:
+        bed = plan.keys[stop.place]
+        here = day.garden.beds.get(bed)
+        begins = dict(zip(stop.tasks, stop.begins, strict=True))
+        mine = [jobs[name] for name in stop.tasks if name in jobs]
+        chores = [name.partition(":")[2] for name in stop.tasks if name not in jobs]
+        found.append(
+            StopView(
+                bed=bed,
+                name="Anywhere" if here is None else here.name,
+                who=who,
+                jobs=[
+                    view(
+                        job,
+                        day.scene,
+                        at_hour=None if at_hour is None else round(at_hour + begins[job.id] / 60.0, 2),
+                    )
+                    for job in mine
+                ],
+                chores=chores,
+                minutes=round(
+                    sum(job.minutes for job in mine)
+                    + sum(day.garden.chores[name].minutes for name in chores),
+                    1,
+                ),
+                locks=lock_texts(day.garden, day.scene.today, [bed], words=day.scene.site.words)
+                if bed
+                else [],
+            )
+        )
+    return found
+
+
+def _people(garden: Garden, names: Sequence[str]) -> list[Person]:
+    known = {key: person.name for key, person in garden.people.items()}
+    return [garden.people[key_of(name, known, "person")] for name in names]
+
+
+def _check(minutes: float, at_hour: float | None, until_hour: float | None) -> None:
+    if not 0.0 < minutes <= MOST_MINUTES:
+        raise ParameterError(
+            f"{minutes:g} minutes is not a round.", f"Give more than 0 and at most {MOST_MINUTES:.0f}."
+        )
+    if until_hour is not None and at_hour is None:
+        raise ParameterError("--until is given without --at.", "Give both: --at 17:30 --until 18:30.")
+    if at_hour is not None and until_hour is not None and until_hour <= at_hour:
+        raise ParameterError(
+            f"--until {_clock(until_hour)} is not after --at {_clock(at_hour)}.", "Give a later hour."
+        )
+
+
+def _clock(hour: float | None) -> str:
+    return "" if hour is None else f"{int(hour):02d}:{round((hour % 1.0) * 60.0):02d}"

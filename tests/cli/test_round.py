@@ -1,0 +1,130 @@
+"""The round at the command line, on a small invented garden."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from said import say
+from spadework.garden import entries as kinds
+from spadework.garden.site import Site
+from spadework.store.garden_folder import create, open_garden
+from spadework.usecases.keep_book import Act, garden_state, write_acts
+from spadework.weather.demo_normals import demo_record
+from spadework.weather.read.result import ReadResult
+
+TODAY = date(2026, 6, 15)
+
+do = say
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    path = tmp_path / "garden"
+    create(path, Site(name="Invented", lat_deg=47.2, lon_deg=-93.4, elevation_m=320.0))
+    folder = open_garden(path)
+    folder.add_weather(ReadResult(demo_record(TODAY, years=16), "made weather", "daily-csv"))
+    beds = [
+        Act(payload=kinds.BedSet(name=f"Bed {n}", x_m=2.0 * n), on=date(2026, 3, 1), bed=f"bed-{n}")
+        for n in range(1, 4)
+    ]
+    people = [
+        Act(payload=kinds.PersonSet(person="ann", name="Ann", role="keeper"), on=date(2026, 3, 1)),
+        Act(payload=kinds.PersonSet(person="ben", name="Ben", not_for=("stooping",)), on=date(2026, 3, 1)),
+    ]
+    sown = [
+        Act(
+            payload=kinds.Sown(planting=f"corn-{n}", crop="sweet-corn", rows=2, row_cm=60.0, seeds=60),
+            on=date(2026, 5, 20),
+            bed=f"bed-{n}",
+            planting=f"corn-{n}",
+        )
+        for n in range(1, 4)
+    ]
+    locked = Act(
+        payload=kinds.Locked(lock="l1", on="bed", why="glass in the soil"), on=date(2026, 6, 1), bed="bed-1"
+    )
+    assert write_acts(folder, [*beds, *people, *sown, locked], today=TODAY, author="ann").stored
+    return path
+
+
+def at(garden: Path, *words: str) -> list[str]:
+    return [*words, "--garden", str(garden), "--today", TODAY.isoformat()]
+
+
+def test_a_round_keeps_its_minutes_and_says_why(garden: Path) -> None:
+    told = do(*at(garden, "round", "--minutes", "30", "--json"))
+    found = json.loads(told.out)
+    assert found["stops"]
+    assert 0.0 < found["minutes_used"] <= 30.0
+    for stop in found["stops"]:
+        assert stop["bed"]
+        for job in stop["jobs"]:
+            window = job["window"]
+            assert window["opens"] <= TODAY.isoformat() <= window["closes"]
+            assert window["opens"] <= window["best"] <= window["closes"]
+            assert {"1", "3", "7"} <= set(job["forfeit"])
+            assert job["reason"]
+    assert "conditions" in found
+
+
+def test_the_locks_are_said_whatever_is_asked(garden: Path) -> None:
+    for words in (("round",), ("jobs",)):
+        assert "glass in the soil" in do(*at(garden, *words)).out
+
+
+def test_what_is_done_is_not_asked_again(garden: Path) -> None:
+    jobs = json.loads(do(*at(garden, "jobs", "--kind", "count", "--json")).out)["jobs"]
+    assert [job["id"] for job in jobs if job["id"] == "count-corn-2"]
+    refused = do(*at(garden, "done", "count-corn-2", "--by", "ann"))
+    assert refused.code == 2
+    assert "--standing" in refused.err
+    done = do(*at(garden, "done", "count-corn-2", "--standing", "41", "--minutes", "4", "--by", "Ann"))
+    assert done.code == 0, done.err
+    assert garden_state(open_garden(garden)).plantings["corn-2"].plants.number == 41
+    left = json.loads(do(*at(garden, "jobs", "--kind", "count", "--json")).out)["jobs"]
+    assert "count-corn-2" not in [job["id"] for job in left]
+
+
+def test_what_is_put_off_comes_again_tomorrow(garden: Path) -> None:
+    assert do(*at(garden, "skip", "count-corn-3", "--because", "raining", "--by", "ann")).code == 0
+    today = json.loads(do(*at(garden, "jobs", "--json")).out)["jobs"]
+    assert "count-corn-3" not in [job["id"] for job in today]
+    words = ["jobs", "--json", "--garden", str(garden), "--today", "2026-06-16"]
+    assert "count-corn-3" in [job["id"] for job in json.loads(do(*words).out)["jobs"]]
+
+
+def test_nobody_is_sent_to_what_they_should_not_do(garden: Path) -> None:
+    found = json.loads(do(*at(garden, "round", "--people", "Ben", "--json")).out)
+    assert all("stooping" not in job["strains"] for stop in found["stops"] for job in stop["jobs"])
+    assert any("not for Ben" in each["why"] for each in found["left_out"])
+
+
+def test_a_job_opened_up(garden: Path) -> None:
+    told = do(*at(garden, "why", "count-corn-2"))
+    assert "It rests on:" in told.out
+    assert "Waiting costs" in told.out
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("round", "--minutes", "0"), "is not a round"),
+        (("round", "--at", "25:00"), "is not an hour"),
+        (("round", "--until", "18:00"), "without --at"),
+        (("round", "--at", "18:00", "--until", "17:00"), "is not after"),
+        (("round", "--people", "Bem"), "Ben"),
+        (("why", "weed-corn"), "No job today"),
+        (("jobs", "--bed", "Bed 9"), "Nearest"),
+        (("jobs", "--kind", "cuont"), "count"),
+        (("done", "count"), "could be several"),
+        (("skip", "count-corn-2", "--because", " "), "Why is it put off"),
+    ],
+)
+def test_what_cannot_be_is_said_in_a_line(garden: Path, words: tuple[str, ...], says: str) -> None:
+    told = do(*at(garden, *words))
+    assert told.code == 2
+    assert says in told.err
