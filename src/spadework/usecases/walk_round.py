@@ -8,7 +8,6 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-import msgspec
 import numpy as np
 
 from spadework.advice.conditions import Conditions, conditions_of, hours_for
@@ -20,7 +19,8 @@ from spadework.garden.state import Garden
 from spadework.garden.walk import walks
 from spadework.round.choose import Task, Walk, choose
 from spadework.types import Floats
-from spadework.usecases.jobs_today import Day, JobView, lock_texts, open_day, view
+from spadework.usecases.jobs_today import Day, lock_texts, open_day, view
+from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
 
 METRES_A_MINUTE: Final = 60.0
 """Walking pace with tools in hand. Source: METHODS of the round, common-practice."""
@@ -41,68 +41,6 @@ CHORE_KG_MIN: Final = 0.02
 """Worth of a minute of a person's own chore on its day, in kilograms of carrots: they asked for it. Ours."""
 
 MOST_MINUTES: Final = 720.0
-
-
-class StopView(msgspec.Struct, frozen=True, kw_only=True):
-    """One bed on the round."""
-
-    bed: str
-    name: str
-    who: str
-    jobs: list[JobView]
-    chores: list[str]
-    minutes: float
-    locks: list[str]
-
-
-class LeftOut(msgspec.Struct, frozen=True, kw_only=True):
-    """A job that is not on the round, and why."""
-
-    id: str
-    act: str
-    minutes: float
-    why: str
-    forfeit_7: float
-
-
-class HourView(msgspec.Struct, frozen=True, kw_only=True):
-    """What an hour is like."""
-
-    hour: int
-    temp_c: float
-    light: bool
-    dry_leaves: bool
-
-
-class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
-    """The walk for today.
-
-    Parameters
-    ----------
-    minutes : float
-        Given, for each person.
-    minutes_used, minutes_walking : float
-        Of all people together.
-    turn_days : int
-        When the turn of a job put off comes again, by how much there is to do.
-    """
-
-    question: str
-    today: date
-    minutes: float
-    at: str
-    until: str
-    people: list[str]
-    stops: list[StopView]
-    left_out: list[LeftOut]
-    minutes_used: float
-    minutes_walking: float
-    turn_days: int
-    conditions: list[str]
-    hours: list[HourView]
-    locks: list[str]
-    damage: str
-    note: str
 
 
 @dataclass(frozen=True, kw_only=True)

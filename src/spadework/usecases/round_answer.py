@@ -1,0 +1,71 @@
+"""The round as it is shown."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import msgspec
+
+from spadework.usecases.jobs_today import JobView
+
+
+class StopView(msgspec.Struct, frozen=True, kw_only=True):
+    """One bed on the round."""
+
+    bed: str
+    name: str
+    who: str
+    jobs: list[JobView]
+    chores: list[str]
+    minutes: float
+    locks: list[str]
+
+
+class LeftOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A job that is not on the round, and why."""
+
+    id: str
+    act: str
+    minutes: float
+    why: str
+    forfeit_7: float
+
+
+class HourView(msgspec.Struct, frozen=True, kw_only=True):
+    """What an hour is like."""
+
+    hour: int
+    temp_c: float
+    light: bool
+    dry_leaves: bool
+
+
+class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """The walk for today.
+
+    Parameters
+    ----------
+    minutes : float
+        Given, for each person.
+    minutes_used, minutes_walking : float
+        Of all people together.
+    turn_days : int
+        When the turn of a job put off comes again, by how much there is to do.
+    """
+
+    question: str
+    today: date
+    minutes: float
+    at: str
+    until: str
+    people: list[str]
+    stops: list[StopView]
+    left_out: list[LeftOut]
+    minutes_used: float
+    minutes_walking: float
+    turn_days: int
+    conditions: list[str]
+    hours: list[HourView]
+    locks: list[str]
+    damage: str
+    note: str
