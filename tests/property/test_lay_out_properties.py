@@ -75,6 +75,26 @@ def test_beds_lie_apart(lines: list[str], units: Units) -> None:
     expect_apart_or_reasons(lines, units)
 
 
+SENSIBLE = st.builds(
+    "{} {} {} x {} m {}{}".format,
+    st.integers(1, 9),
+    st.sampled_from(["beds", "tubs", "tunnels", "cold frames", "herb beds"]),
+    st.floats(0.2, 4).map(lambda value: f"{value:.2f}"),
+    st.floats(0.2, 9).map(lambda value: f"{value:.2f}"),
+    st.sampled_from(["", "in a row ", "paths 0.7 m ", "east to west ", "turned 20 degrees "]),
+    st.sampled_from(["", "3 m north of all", "west of all", "south of all", "beside all"]),
+)
+
+
+@given(st.lists(SENSIBLE, min_size=1, max_size=5), st.sampled_from(["metric", "us"]))
+def test_sensible_lines_are_taken(lines: list[str], units: Units) -> None:
+    lines = [lines[0].split(" m ")[0] + " m", *lines[1:]]  # nothing is there yet that it could lie beside
+    expect_apart_or_reasons(lines, units)
+    found, faults = read(lines, units)
+    assert found is not None, (lines, faults)
+    assert len(found) == sum(int(line.split()[0]) for line in lines)
+
+
 @given(st.lists(st.text(max_size=60), max_size=3))
 def test_any_text(lines: list[str]) -> None:
     expect_apart_or_reasons(lines, "metric")

@@ -6,6 +6,7 @@ import hashlib
 import json
 import logging
 import os
+import re
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -147,6 +148,24 @@ class GardenFolder:
             If the folder cannot be written.
         """
         _write(self.path / WEATHER_FILE, write_daily_csv(series))
+
+    def keep_site(self, site: Site) -> None:
+        """Change the place and settings in garden.toml and leave the rest of the file as it is.
+
+        Raises
+        ------
+        GardenError
+            If the file cannot be written, or is laid out so that the lines are not found.
+        """
+        path = self.path / GARDEN_FILE
+        text = path.read_text(encoding="utf-8-sig")
+        for part, keys in (("site", _SITE_KEYS), ("settings", _SETTING_KEYS)):
+            for key in keys:
+                value = getattr(site, key)
+                if value != getattr(self.site, key):
+                    text = _with_value(text, part, key, json.dumps(value, ensure_ascii=False))
+        _write(path, text)
+        self.site = site
 
     def overrides(self) -> dict[str, dict[str, float | str]]:
         """The user's own numbers: crop (or "crop/variety") to "section.field" to value.
@@ -342,6 +361,23 @@ units = "{site.units}"        # "metric" or "us": what is shown; files inside ar
 words = "{site.words}"       # "british" or "american"
 surface = "{site.surface}"  # usual surface of the beds: {", ".join(SURFACE_KINDS)}
 """
+
+
+def _with_value(text: str, part: str, key: str, value: str) -> str:
+    """A TOML text with one value of a table changed, or added below its header."""
+    header = re.search(rf"^\s*\[\s*{part}\s*\][^\n]*\n", text, re.M)
+    if header is None:
+        return f"{text.rstrip()}\n\n[{part}]\n{key} = {value}\n"
+    following = re.compile(r"^\s*\[", re.M).search(text, header.end())
+    end = len(text) if following is None else following.start()
+    body = text[header.end() : end]
+    line = rf"^(\s*{key}\s*=\s*)(\"(?:[^\"\\\n]|\\.)*\"|'[^'\n]*'|[^\s#]+)"
+    found = re.search(line, body, re.M)
+    if found is None:
+        body = f"{key} = {value}\n{body}"
+    else:
+        body = f"{body[: found.start(2)]}{value}{body[found.end(2) :]}"
+    return f"{text[: header.end()]}{body}{text[end:]}"
 
 
 def _table(whole: Mapping[str, Any], key: str) -> dict[str, Any]:

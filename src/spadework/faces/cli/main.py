@@ -27,7 +27,8 @@ kit = App(name="kit", help="The kit: what is owned, where each piece is, what is
 tin = App(name="tin", help="The seed tin: lots, what is left, and what their tests say.")
 people = App(name="people", help="Who keeps, helps or reads here.")
 lock = App(name="lock", help="The locks in force: why, until when, who may lift them.")
-for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock):
+plan = App(name="plan", help="The plan of the garden: drawn, written to a file, loaded from one.")
+for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, plan):
     app.command(group)
 for group, shown in (
     (bed, groups.bed),
@@ -57,6 +58,11 @@ app.command("spadework.faces.cli.crops:sheets", name="sheets", help="All crops t
 app.command(
     "spadework.faces.cli.demo:demo", name="demo", help="Make the demo garden and walk past some answers."
 )
+plan.command("spadework.faces.cli.plan:plan_show", name="show", help="The plan drawn to scale.")
+plan.command(
+    "spadework.faces.cli.plan:plan_write", name="write", help="Write the plan to a file that can be edited."
+)
+plan.command("spadework.faces.cli.plan:plan_load", name="load", help="Make the garden as a plan file has it.")
 weather.command(
     "spadework.faces.cli.garden:weather_add", name="add", help="Add a weather file to the record."
 )
