@@ -6,7 +6,6 @@ import hashlib
 import json
 import logging
 import os
-import re
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -23,7 +22,7 @@ from spadework.store.photos import Photos
 from spadework.store.sql_book import SqlBook
 from spadework.store.told_book import entries_of_file, take_over, tell_book, told_in, withdraw_in
 from spadework.store.told_file import TOLD_FILE, new_key
-from spadework.store.toml_file import read_toml
+from spadework.store.toml_file import read_toml, with_value
 from spadework.weather.checks import Finding, check
 from spadework.weather.daily_csv import read_daily_csv, write_daily_csv
 from spadework.weather.fill import fill_gaps
@@ -163,7 +162,7 @@ class GardenFolder:
             for key in keys:
                 value = getattr(site, key)
                 if value != getattr(self.site, key):
-                    text = _with_value(text, part, key, json.dumps(value, ensure_ascii=False))
+                    text = with_value(text, part, key, json.dumps(value, ensure_ascii=False))
         _write(path, text)
         self.site = site
 
@@ -361,23 +360,6 @@ units = "{site.units}"        # "metric" or "us": what is shown; files inside ar
 words = "{site.words}"       # "british" or "american"
 surface = "{site.surface}"  # usual surface of the beds: {", ".join(SURFACE_KINDS)}
 """
-
-
-def _with_value(text: str, part: str, key: str, value: str) -> str:
-    """A TOML text with one value of a table changed, or added below its header."""
-    header = re.search(rf"^\s*\[\s*{part}\s*\][^\n]*\n", text, re.M)
-    if header is None:
-        return f"{text.rstrip()}\n\n[{part}]\n{key} = {value}\n"
-    following = re.compile(r"^\s*\[", re.M).search(text, header.end())
-    end = len(text) if following is None else following.start()
-    body = text[header.end() : end]
-    line = rf"^(\s*{key}\s*=\s*)(\"(?:[^\"\\\n]|\\.)*\"|'[^'\n]*'|[^\s#]+)"
-    found = re.search(line, body, re.M)
-    if found is None:
-        body = f"{key} = {value}\n{body}"
-    else:
-        body = f"{body[: found.start(2)]}{value}{body[found.end(2) :]}"
-    return f"{text[: header.end()]}{body}{text[end:]}"
 
 
 def _table(whole: Mapping[str, Any], key: str) -> dict[str, Any]:
