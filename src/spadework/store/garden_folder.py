@@ -149,21 +149,13 @@ class GardenFolder:
         _write(self.path / WEATHER_FILE, write_daily_csv(series))
 
     def keep_site(self, site: Site) -> None:
-        """Change the place and settings in garden.toml and leave the rest of the file as it is.
-
-        Raises
-        ------
-        GardenError
-            If the file cannot be written, or is laid out so that the lines are not found.
-        """
-        path = self.path / GARDEN_FILE
-        text = path.read_text(encoding="utf-8-sig")
+        """Change place and settings in garden.toml; the rest of the file stays as it is."""
+        text = (self.path / GARDEN_FILE).read_text(encoding="utf-8-sig")
         for part, keys in (("site", _SITE_KEYS), ("settings", _SETTING_KEYS)):
             for key in keys:
-                value = getattr(site, key)
-                if value != getattr(self.site, key):
+                if (value := getattr(site, key)) != getattr(self.site, key):
                     text = with_value(text, part, key, json.dumps(value, ensure_ascii=False))
-        _write(path, text)
+        _write(self.path / GARDEN_FILE, text)
         self.site = site
 
     def overrides(self) -> dict[str, dict[str, float | str]]:
