@@ -78,7 +78,7 @@ def test_beds_lie_apart(lines: list[str], units: Units) -> None:
 SENSIBLE = st.builds(
     "{} {} {} x {} m {}{}".format,
     st.integers(1, 9),
-    st.sampled_from(["beds", "tubs", "tunnels", "cold frames", "herb beds"]),
+    st.sampled_from(["beds", "boxes", "tunnels", "cold frames", "herb beds"]),
     st.floats(0.2, 4).map(lambda value: f"{value:.2f}"),
     st.floats(0.2, 9).map(lambda value: f"{value:.2f}"),
     st.sampled_from(["", "in a row ", "paths 0.7 m ", "east to west ", "turned 20 degrees "]),

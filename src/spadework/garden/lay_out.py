@@ -23,7 +23,9 @@ from spadework.garden.lookup import plain
 from spadework.garden.site import Units
 
 _SMALLEST_M, _LARGEST_M = 0.05, 200.0
+_LARGEST_TUB_M: Final = 3.0
 _MOST_BEDS: Final = 300
+"""Beyond these a wrong unit is likelier than the thing itself. Class: common-practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,14 +219,16 @@ def _sound(plot: Plot, group: Group) -> bool:
 
 def _sizes(plot: Plot, group: Group) -> bool:
     before = len(plot.faults)
+    tub = group.noun in NOUNS and NOUNS[group.noun][0] in ROUND
+    largest_m = _LARGEST_TUB_M if tub else _LARGEST_M
     for name in ("width_m", "length_m"):
         value = getattr(group, name)
-        if value is not None and not _SMALLEST_M <= value <= _LARGEST_M:
+        if value is not None and not _SMALLEST_M <= value <= largest_m:
             plot.fault(
                 group,
                 name,
                 f"a side of {plot.say(value)}",
-                f"{plot.say(_SMALLEST_M)} to {plot.say(_LARGEST_M)}",
+                f"{plot.say(_SMALLEST_M)} to {plot.say(largest_m)}",
                 "Check the unit.",
             )
             break

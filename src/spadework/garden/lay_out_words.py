@@ -140,7 +140,7 @@ class LineReader:
         group = self.group
         if group.noun or group.refers:
             self.groups.append(group)
-        elif group.at or group.count is not None:
+        elif (group.at or group.count is not None) and not self.faults:
             self.fault(
                 group.column - 1, "no bed", "a bed, tub, tunnel, cold frame or shelf", "Say what it is."
             )

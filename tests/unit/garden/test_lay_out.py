@@ -242,6 +242,7 @@ def test_every_problem_at_once_with_line_and_column() -> None:
         (("2 beds 1 x 2 m", "bed 1 10 x 10 m"), "Bed 2 over Bed 1"),
         (("bed 1 x 2 m", "bed 1 north of them"), "another place"),
         (("4000 beds",), "1 to 300"),
+        (("2 tubs 60 m across",), "5 cm to 3 m"),
         (("2 beds 1 x 2 m inside bed 1",), "bed 1"),
     ],
 )
