@@ -11,8 +11,8 @@ from spadework.store.archive_import import bring_in
 from spadework.store.archive_read import open_archive
 from spadework.store.copies import Step, unheard
 from spadework.store.garden_folder import open_garden
-from spadework.usecases.carry_out import LockSaid, locks_said
 from spadework.usecases.keep_book import garden_state
+from spadework.usecases.lock_lines import LockLine, lock_lines
 
 
 class CarriedIn(msgspec.Struct, frozen=True, kw_only=True):
@@ -29,7 +29,7 @@ class CarriedIn(msgspec.Struct, frozen=True, kw_only=True):
         Entries that were there already.
     stayed : list of str
         Files that say something else here and were left as they are.
-    locks : list of LockSaid
+    locks : list of LockLine
         In force now.
     left_out : list of str
         Photos that were not in the archive.
@@ -48,7 +48,7 @@ class CarriedIn(msgspec.Struct, frozen=True, kw_only=True):
     photos: int
     weather_days: int
     stayed: list[str]
-    locks: list[LockSaid]
+    locks: list[LockLine]
     left_out: list[str] = []
     damage: str = ""
 
@@ -90,7 +90,7 @@ def carry_in(file: Path, folder: Path, today: date, *, step: Step = unheard) -> 
         photos=taken.photos,
         weather_days=taken.weather_days,
         stayed=list(taken.stayed),
-        locks=locks_said(garden_state(garden), today),
+        locks=lock_lines(garden_state(garden), today, words=garden.site.words),
         left_out=list(about.left_out),
         damage=about.damage,
     )

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from spadework.errors import ParameterError, StoreError
-from spadework.garden.state import Garden
 from spadework.store import tables
 from spadework.store.copies import Step, unheard
 from spadework.store.garden_folder import GardenFolder, open_garden
@@ -18,20 +17,10 @@ from spadework.store.predictions import Kept
 from spadework.usecases.crop_words import crop_word
 from spadework.usecases.entry_words import sentence
 from spadework.usecases.keep_book import State, open_state
+from spadework.usecases.lock_lines import LockLine, lock_lines
 
 if TYPE_CHECKING:
     from spadework.store.archive_form import About
-
-
-class LockSaid(msgspec.Struct, frozen=True, kw_only=True):
-    """A lock in force: what it is on, and what it stops, until when or until what test, and why."""
-
-    on: str
-    subject: str
-    stops: str
-    why: str
-    until: date | None = None
-    test: str = ""
 
 
 class CarriedOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -41,7 +30,7 @@ class CarriedOut(msgspec.Struct, frozen=True, kw_only=True):
     ----------
     file, form, garden, units : str
     entries, predictions, photos, weather_days, beds, plantings : int
-    locks : list of LockSaid
+    locks : list of LockLine
         In force today.
     left_out : list of str
         Photos that are missing or changed: one line for each.
@@ -59,7 +48,7 @@ class CarriedOut(msgspec.Struct, frozen=True, kw_only=True):
     weather_days: int
     beds: int
     plantings: int
-    locks: list[LockSaid]
+    locks: list[LockLine]
     left_out: list[str] = []
     damage: str = ""
 
@@ -118,28 +107,10 @@ def carry_out(
         weather_days=weather_days,
         beds=len(state.garden.beds),
         plantings=len(state.garden.plantings),
-        locks=locks_said(state.garden, today),
+        locks=lock_lines(state.garden, today, words=folder.site.words),
         left_out=list(left_out),
         damage=state.damage,
     )
-
-
-def locks_said(garden: Garden, today: date) -> list[LockSaid]:
-    """Every lock in force, with the name of what it is on."""
-    found = []
-    for lock in garden.locks_on(today):
-        name = garden.beds[lock.subject].name if lock.subject in garden.beds else lock.subject
-        found.append(
-            LockSaid(
-                on=lock.on,
-                subject=name or "everywhere",
-                stops=lock.stops,
-                why=lock.why,
-                until=lock.until,
-                test=lock.test,
-            )
-        )
-    return found
 
 
 def _archive(folder: GardenFolder, state: State, to: Path, today: date, step: Step) -> About:

@@ -10,17 +10,16 @@ from cyclopts import Parameter
 
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.progress import progress
 from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.written import ASKED_BACK
 
 if TYPE_CHECKING:
     from spadework.usecases.carry_lists import ListTaken
-    from spadework.usecases.carry_out import LockSaid
 
 _MOST_QUESTIONS = 12
-_ASKED_BACK = 3
-"""Exit code where nothing was written because something was asked."""
 
 
 def export(file: Path, *, common: Common | None = None) -> None:
@@ -130,7 +129,7 @@ def _answer_list(common: Common, found: ListTaken, thing: str) -> None:
     """Say what a list brought; where something was asked and nothing written, leave saying so."""
     answer(common, found, lambda: _tell_list(found, thing))
     if found.questions and not found.stored:
-        sys.exit(_ASKED_BACK)
+        sys.exit(ASKED_BACK)
 
 
 def _tell_list(found: ListTaken, thing: str) -> None:
@@ -198,15 +197,6 @@ def _import_archive(file: Path, common: Common) -> None:
             print(wrapped(line, 2, "· "))
 
     answer(common, found, tell)
-
-
-def tell_locks(locks: list[LockSaid], voice: Voice) -> None:
-    """Locks in force, before anything else."""
-    for lock in locks:
-        until = f"until {voice.day(lock.until)}" if lock.until else ""
-        test = f"until tested: {lock.test}" if lock.test else ""
-        when = until or test or "until someone who may lifts it"
-        print(wrapped(f"LOCKED {lock.subject}: no {lock.stops} {when}. {lock.why.rstrip('.')}.", 2, ""))
 
 
 def counted(number: int, one: str, more: str = "") -> str:

@@ -59,7 +59,7 @@ def walk(
         at_stops = {said for stop in found.stops for said in stop.locks}
         for said in found.locks:
             if said not in at_stops:
-                print(wrapped(voice.told(said), 2, "! "))
+                print(wrapped(f"LOCK  {voice.told(said)}", 5, "! "))
         if not found.stops:
             print(wrapped(f"Nothing is worth going out for on {voice.day(found.today)}."))
         else:
@@ -78,7 +78,7 @@ def walk(
             who = f" · {stop.who}" if stop.who else ""
             print(f"{number}. {stop.name}{who} · {stop.minutes:.0f} min")
             for said in stop.locks:
-                print(wrapped(voice.told(said), 5, "   ! "))
+                print(wrapped(f"LOCK  {voice.told(said)}", 8, "   ! "))
             for job in stop.jobs:
                 _tell_job(job, voice)
             for chore in stop.chores:
@@ -113,7 +113,7 @@ def jobs(
     def tell() -> None:
         voice = voice_of(common)
         for said in found.locks:
-            print(wrapped(voice.told(said), 2, "! "))
+            print(wrapped(f"LOCK  {voice.told(said)}", 5, "! "))
         if not found.jobs:
             print("No job.")
         for job in found.jobs:

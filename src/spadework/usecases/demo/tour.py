@@ -61,6 +61,8 @@ def _stops(garden: Garden, today: date) -> Iterator[Stop]:
         yield Stop(why="On which day do the first peas go in?", words=("weigh", "sow", "pea"))
     if today.month in SOWING_MONTHS:
         yield Stop(why="What can be sown today?", words=("weigh", "sow"))
+    yield Stop(why="An hour: what is worth doing?", words=("round", "--minutes", "60"))
+    yield from _full_bed(garden, today)
     yield from _poor_row(garden, today)
     yield from _in_trays(garden, today)
     yield from _on_its_way(garden, today)
@@ -68,6 +70,15 @@ def _stops(garden: Garden, today: date) -> Iterator[Stop]:
         yield Stop(why="A place is free: what still fits it?", words=("weigh", "fits"))
     why = "A law tried by hand: parsnips in cold soil."
     yield Stop(why=why, words=("law", "emergence-days", "crop=parsnip", "soil_c=10"))
+
+
+def _full_bed(garden: Garden, today: date) -> Iterator[Stop]:
+    """The bed in which most stands, with its last entries."""
+    beds = [planting.bed for planting in garden.standing(today) if planting.bed]
+    if beds:
+        bed = max(sorted(set(beds)), key=beds.count)
+        why = f"What is known of {garden.beds[bed].name}?"
+        yield Stop(why=why, words=("bed", bed, "--last", "5"))
 
 
 def _poor_row(garden: Garden, today: date) -> Iterator[Stop]:
