@@ -13,9 +13,11 @@ from spadework.advice.job import Job
 from spadework.errors import ParameterError
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Payload
+from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
 from spadework.usecases.jobs_today import Day, job_by_id, open_day
 from spadework.usecases.keep_book import Act, Asked, Written, asked_of, author_key, write_acts
+from spadework.usecases.lock_lines import shown_locks
 
 MUST_SAY: Final[Mapping[type, tuple[str, ...]]] = {
     kinds.Counted: ("standing",),
@@ -142,8 +144,15 @@ def _write(
         said=[sentence(entry, written.garden, words=words) for entry in written.entries],
         questions=asked_of(written),
         stored=written.stored,
-        locks=[lock.why for lock in written.locks],
+        locks=_locks(written, job, planted, today, words),
     )
+
+
+def _locks(written: Written, job: Job, planted: str, today: date, words: Words) -> list[str]:
+    """The locks on where it was done, and those it set."""
+    garden, planting = written.garden, planted or job.planting
+    there = garden.locks_on(today, bed=job.bed, planting=planting) if job.bed or planting else ()
+    return [line.text for line in shown_locks(garden, (*there, *written.locks), words)]
 
 
 def _starts(payloads: list[Payload]) -> str:

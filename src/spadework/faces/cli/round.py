@@ -126,11 +126,15 @@ def why(
     job: Annotated[str, Parameter(help="Its id, or enough of it.")], *, common: Common | None = None
 ) -> None:
     """One job opened up: what it rests on, and what waiting costs."""
+    from spadework.usecases.crop_words import crop_word
     from spadework.usecases.jobs_today import job_by_id, open_day, view
+    from spadework.usecases.lock_lines import lock_lines
 
     common = common or Common()
     day = open_day(common.garden, common.day)
     found = view(job_by_id(day, job), day.scene)
+    words = day.scene.site.words
+    of_crop = f" of {crop_word(found.crop, words, many=True)}" if found.crop else ""
 
     def tell() -> None:
         voice = voice_of(common)
@@ -147,7 +151,7 @@ def why(
             )
         print("\nWaiting costs, of what it is worth:")
         for days, share in found.forfeit.items():
-            print(f"  {days:>2} days  {share * 100:5.1f} %   {share * found.worth_kg:.2f} kg of carrots")
+            print(f"  {days:>2} days  {share * 100:5.1f} %   {share * found.worth_kg:.2f} kg{of_crop}")
         if found.window.opens_odds is not None and found.window.closes_odds is not None:
             closes = found.window.closes_odds
             print(
@@ -158,7 +162,16 @@ def why(
                 )
             )
 
-    answer(common, found, tell)
+    answer(
+        common,
+        found,
+        tell,
+        locks=lambda: (
+            lock_lines(day.garden, common.day, bed=found.bed, planting=found.planting, words=words)
+            if found.bed or found.planting
+            else []
+        ),
+    )
 
 
 def done(
@@ -274,7 +287,7 @@ def _tell_done(found: JobDone, voice: Voice) -> None:
     if not found.stored:
         print("Nothing was written. Where it is so all the same, say it again with --insist.")
     for said in found.locks:
-        print(wrapped(voice.told(f"Locked: {said}"), 2, "! "))
+        print(wrapped(voice.told(said), 2, "! "))
 
 
 def _counted(number: int, thing: str) -> str:
