@@ -40,6 +40,10 @@ OF_A_BED: dict[str, list[str]] = {
     "bed end": ["bed end {bed} --insist"],
     "lock add": ["lock add --bed {bed} --why slugs --insist", "lock add --planting {planting} --why slugs"],
     "lock": ["lock --bed {bed}"],
+    "jobs": ["jobs --bed {bed}", "jobs --crop {crop}"],
+    "why": ["why {job}"],
+    "done": ["done {job} --standing 50 --insist"],
+    "skip": ["skip {job} --because rain"],
 }
 """Commands about one bed or crop: each must show the lock that reaches it."""
 
@@ -51,6 +55,11 @@ OF_ALL: dict[str, list[str]] = {
     "standing": ["standing"],
     "book": ["book --last all"],
     "lock": ["lock"],
+    "round": ["round"],
+    "jobs": ["jobs"],
+    "plan show": ["plan show"],
+    "plan write": ["plan write {new}.toml"],
+    "plan load": ["plan load {new}.toml --dry-run"],
     "export": ["export {new}.zip", "export {new}.xlsx"],
 }
 """Commands about the whole garden: each must show every lock."""
@@ -96,7 +105,7 @@ NOT_ABOUT_BEDS: dict[str, str] = {
 """Why a command need show no lock."""
 
 
-_WARNED = re.compile(r"^ {0,2}(?:! LOCK|LOCKED) .*(?:\n {2,}(?!LOCKED )\S.*)*", re.MULTILINE)
+_WARNED = re.compile(r"^ *(?:! |LOCKED )\S.*(?:\n {2,}(?![!·]|LOCKED )\S.*)*", re.MULTILINE)
 """A lock as it is said in words, with the lines it runs on over; the same word elsewhere does not count."""
 
 WAYS = [
@@ -139,8 +148,8 @@ def own(locked: dict[str, Path], tmp_path: Path) -> Path:
     return Path(shutil.copytree(locked["north"], tmp_path / "own"))
 
 
-def words_of(template: str, about: Locked, new: Path | None = None) -> list[str]:
-    given = {"bed": about.bed, "crop": about.crop, "planting": about.planting, "new": str(new)}
+def words_of(template: str, about: Locked, *, new: Path | None = None, job: str = "") -> list[str]:
+    given = {"bed": about.bed, "crop": about.crop, "planting": about.planting, "new": str(new), "job": job}
     return [word.format(**given) for word in template.split()]
 
 
@@ -153,6 +162,12 @@ def shows(said: Said, word: str, *, as_json: bool) -> bool:
     if not as_json:
         return any(word in " ".join(told.split()) for told in _WARNED.findall(said.out))
     return word in json.dumps(list(_locks(said.json)))
+
+
+def _job(garden: Path, about: Locked) -> str:
+    """A job at a bed; each has one, as nobody has looked yet whether anything is up."""
+    jobs = ask(garden, ["jobs", "--bed", about.bed], as_json=True).json["jobs"]
+    return str(jobs[0]["id"])
 
 
 def _locks(value: Any) -> Iterator[Any]:
@@ -178,9 +193,10 @@ def test_a_command_about_a_bed_or_crop_shows_its_lock(
     answered = 0
     for number, about in enumerate(LOCKED):
         garden = locked[place]
-        if command.startswith(("tell", "bed ", "lock ")):
+        if command.startswith(("tell", "bed ", "lock ", "done", "skip")):
             garden = Path(shutil.copytree(garden, tmp_path / str(number)))
-        said = ask(garden, words_of(template, about), as_json=as_json)
+        job = _job(garden, about) if "{job}" in template else ""
+        said = ask(garden, words_of(template, about, job=job), as_json=as_json)
         if said.code == 2 and command in REFUSED_BY_SOME:
             continue
         assert said.code == 0, (about.sort, said.out, said.err)
@@ -194,7 +210,10 @@ def test_a_command_about_a_bed_or_crop_shows_its_lock(
 def test_a_command_about_the_whole_garden_shows_every_lock(
     command: str, template: str, place: str, as_json: bool, locked: dict[str, Path], tmp_path: Path
 ) -> None:
-    said = ask(locked[place], words_of(template, FREE, tmp_path / command), as_json=as_json)
+    new = tmp_path / "new"
+    if command == "plan load":
+        assert ask(locked[place], ["plan", "write", f"{new}.toml"], as_json=False).code == 0
+    said = ask(locked[place], words_of(template, FREE, new=new), as_json=as_json)
     assert said.code == 0, said.err
     assert [each.sort for each in LOCKED if not shows(said, each.word, as_json=as_json)] == []
 
