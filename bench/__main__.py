@@ -14,13 +14,14 @@ from bench.figures import Figure
 from bench.machine import describe
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "performance.md"
-PARTS = ("batch", "course", "learning", "book", "garden", "models", "commands")
+PARTS = ("batch", "course", "learning", "book", "garden", "round", "models", "commands")
 BEGIN, END = "<!-- figures: begin -->", "<!-- figures: end -->"
 
 
 def measure(parts: list[str]) -> list[Figure]:
     """Figures of the parts asked for, in the order of the page."""
     from bench import batch, book, cold_start, garden, learning, one_course, season_models
+    from bench import round as walk
 
     weather = champion.read()
     figures: list[Figure] = []
@@ -35,6 +36,8 @@ def measure(parts: list[str]) -> list[Figure]:
         figures += book.measure()
     if "garden" in parts:
         figures += garden.measure()
+    if "round" in parts:
+        figures += walk.measure()
     if "models" in parts and course_s is not None:
         pcse_s, pcse_days = season_models.pcse_seconds_per_season(weather)
         aquacrop_s = season_models.aquacrop_seconds_per_season(weather)
