@@ -76,9 +76,9 @@ def spot_ground(across_m: float, along_m: float, room_m: float) -> Block:
 
 
 def stretch_text(block: Block) -> str:
-    """A stretch in words: 0.45 by 2.4 m, from 0.75 m across and 0 m along."""
+    """A stretch in words: 0.45 m by 2.4 m, from 0.75 m across and 0 m along."""
     return (
-        f"{block.width_m:.3g} by {block.length_m:.3g} m, from {block.across_m:.3g} m across"
+        f"{block.width_m:.3g} m by {block.length_m:.3g} m, from {block.across_m:.3g} m across"
         f" and {block.along_m:.3g} m along"
     )
 

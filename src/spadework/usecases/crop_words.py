@@ -16,6 +16,26 @@ _NO_PLURAL: Final = frozenset(
 )
 _WITH_ES: Final = frozenset({"potato", "tomato", "radish"})
 
+_PIECES: Final = ("sets", "cloves", "tubers", "crowns", "slips")
+
+
+def piece_word(crop: str, method: str = "") -> str:
+    """What goes into the ground: "seeds", or "cloves", "tubers", "sets" where the method or the crop says so.
+
+    Parameters
+    ----------
+    crop : str
+        By key.
+    method : str
+        As the entry has it; empty where nothing was said.
+    """
+    if method in _PIECES:
+        return method
+    ways = load_sheet(crop).propagation if crop in keys() else ()
+    if "direct" in ways or "raised" in ways:
+        return "seeds"
+    return next((way for way in ways if way in _PIECES), "seeds")
+
 
 def crop_word(crop: str, words: Words = "british", *, many: bool = False) -> str:
     """A crop's name in British or American words; its key without hyphens where there is no sheet.

@@ -23,6 +23,7 @@ from spadework.usecases.amount_words import (
     plain_number,
     with_parts,
 )
+from spadework.usecases.crop_words import piece_word
 from spadework.usecases.entry_names import EntryNames, Said
 from spadework.usecases.entry_words_place import garden_sentence
 
@@ -113,23 +114,23 @@ class _Words(EntryNames):
         if act.row_cm is not None:
             more.append(f"{plain_number(act.row_cm)} cm between rows")
         if isinstance(act, kinds.PlantedOut):
-            add_part(more, "rows of ", act.row_length_m, " m")
             add_part(more, "", act.spacing_cm, " cm apart")
-            add_part(more, "on ", act.area_m2, " m²")
+            _add_room(more, act)
             count = "" if act.plants is None else f"{act.plants} "
             bought = "bought " if act.bought else ""
             when = "in that year, the day is not known" if act.only_year else ""
             return with_parts(f"Planted out {count}{bought}{name}{self.at()}", [*more, *_place(act), when])
-        add_part(more, "rows of ", act.row_length_m, " m")
         add_part(more, "", act.spacing_cm, " cm apart")
-        add_part(more, "on ", act.area_m2, " m²")
+        _add_room(more, act)
         add_part(more, "", act.depth_mm, " mm deep")
         if act.lot:
             more.append(f"from lot {act.lot}")
         count = "" if act.seeds is None else count_of(act.seeds, "seed") + " of "
-        how = "Planted" if act.method in ("sets", "cloves", "tubers", "crowns", "slips") else "Sowed"
+        piece = piece_word(act.crop, act.method)
+        how = "Sowed" if piece == "seeds" else "Planted"
         if how == "Planted" and act.seeds is not None:
-            count, name = f"{act.seeds} ", f"{self.crop(act.crop, many=False)} {act.method}"
+            piece = piece[:-1] if act.seeds == 1 else piece
+            count, name = f"{act.seeds} ", f"{self.crop(act.crop, many=False)} {piece}"
             name = f"{act.variety} {name}".strip()
         tray = f" in {act.tray}" if act.tray else ""
         more += _place(act)
@@ -294,6 +295,13 @@ class _Words(EntryNames):
                 return f"Lifted the lock{what}{f': {act.why}' if act.why else ''}"
             case _:
                 return _fact(act)
+
+
+def _add_room(parts: list[str], act: kinds.Sown | kinds.PlantedOut) -> None:
+    """Length of rows and area, which a stretch of the bed says too."""
+    if act.block is None:
+        add_part(parts, "rows of ", act.row_length_m, " m")
+        add_part(parts, "on ", act.area_m2, " m²")
 
 
 def _place(act: kinds.Sown | kinds.PlantedOut) -> list[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -250,11 +252,16 @@ def _row(look: Look, bed: Bed) -> BedRow:
         soil=bed.soil,
         inside=_name(garden, bed.inside),
         gone_on=bed.gone_on,
-        standing=[planting_name(each, look.words) for each in garden.standing(day, bed=bed.key)],
+        standing=_together(planting_name(each, look.words) for each in garden.standing(day, bed=bed.key)),
         covers=[each.item for each in garden.covers(bed=bed.key)],
         watered_on=bed.last.get("watered"),
         locks=lock_lines(garden, day, bed=bed.key, words=look.words),
     )
+
+
+def _together(names: Iterable[str]) -> list[str]:
+    """Names, those there more than once with their number: "peas ×2"."""
+    return [name if count == 1 else f"{name} ×{count}" for name, count in Counter(names).items()]
 
 
 def _name(garden: Garden, key: str) -> str:

@@ -11,6 +11,7 @@ import msgspec
 from spadework.crops.names import find, keys
 from spadework.errors import UnknownName
 from spadework.garden.acts import act_word
+from spadework.garden.entries import Stage
 from spadework.garden.lookup import key_of
 from spadework.garden.phrases import day_text
 from spadework.garden.planting import EXACT, Planting
@@ -18,9 +19,12 @@ from spadework.garden.site import Words
 from spadework.garden.state import Garden
 from spadework.usecases.amount_words import plain_number
 from spadework.usecases.bed_names import bed_called
-from spadework.usecases.crop_words import crop_word
+from spadework.usecases.crop_words import crop_word, piece_word
 from spadework.usecases.lock_lines import LockLine, lock_lines
 from spadework.usecases.look import Look, look_at
+
+_SEASON_DAYS: Final = 250
+"""Signs of one stage further apart than this are of different seasons. Class: common-practice."""
 
 _STAGES: Final = ("up", "first flower", "first female flower", "bolting", "ready")
 
@@ -65,6 +69,7 @@ class PlantingShown(msgspec.Struct, frozen=True, kw_only=True):
     plants: float | None
     at_most: int | None
     plants_text: str
+    plants_on: date | None
     seeds: int | None
     lot: str
     rows: int | None
@@ -183,7 +188,8 @@ def planting_shown(look: Look, planting: Planting) -> PlantingShown:
         stage_on=stage_on,
         plants=planting.plants.number,
         at_most=planting.plants.at_most,
-        plants_text=_plants(planting),
+        plants_text=_plants(planting, day),
+        plants_on=planting.plants.on,
         seeds=planting.seeds,
         lot=planting.lot,
         rows=planting.rows,
@@ -215,23 +221,30 @@ def planting_name(planting: Planting, words: Words) -> str:
 
 
 def _stage(planting: Planting) -> tuple[str, date | None]:
-    seen = [(on, _STAGES.index(what), what) for what, on in planting.stages.items()]
+    """The last stage seen, and its first day in that season, for one may stand over years."""
+    seen = [
+        (entry.happened_on, _STAGES.index(entry.act.what), entry.act.what)
+        for entry in planting.history
+        if isinstance(entry.act, Stage) and entry.act.reached
+    ]
     if not seen:
         return "", None
-    on, _, what = max(seen)
-    return what, on
+    last, _, what = max(seen)
+    season = [on for on, _, other in seen if other == what and (last - on).days < _SEASON_DAYS]
+    return what, min(season)
 
 
-def _plants(planting: Planting) -> str:
+def _plants(planting: Planting, day: date) -> str:
     """How many stand, and how that is known."""
     plants = planting.plants
-    on = "" if plants.on is None else f" {day_text(plants.on)}"
+    on = "" if plants.on is None else f" {day_text(plants.on, year=plants.on.year != day.year)}"
     since = f", {plants.taken} taken since" if plants.taken else ""
     if plants.number is None:
         if planting.seeds is None:
             return "number not known"
-        what = "tubers" if planting.method == "tubers" else planting.method or "seeds"
-        return f"not counted, {planting.seeds} {what if what in _PIECES else 'seeds'} sown{since}"
+        piece = piece_word(planting.crop, planting.method)
+        done = "sown" if piece == "seeds" else "planted"
+        return f"not counted, {planting.seeds} {piece} {done}{since}"
     number = plain_number(round(plants.number))
     word = "plant" if number == "1" else "plants"
     if plants.basis in EXACT:
@@ -239,6 +252,3 @@ def _plants(planting: Planting) -> str:
     if plants.basis == "":
         return f"{number} {word}{since}"
     return f"about {number} {word}, {plants.basis}{on}{since}"
-
-
-_PIECES: Final = frozenset({"sets", "cloves", "tubers", "crowns", "slips"})

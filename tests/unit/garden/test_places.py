@@ -247,7 +247,7 @@ def test_ground_that_is_taken_is_asked_about_and_the_free_ground_named(pen: Pen,
     (found,) = asked(pen, act)
     assert "pea 1 stands there since 1 Apr 2026" in found.found
     assert found.may_insist
-    assert found.nearest == ("1.2 by 1.4 m, from 0 m across and 1 m along",)
+    assert found.nearest == ("1.2 m by 1.4 m, from 0 m across and 1 m along",)
 
 
 def test_neighbours_and_what_is_over_are_not_asked_about(pen: Pen) -> None:

@@ -65,7 +65,7 @@ def test_every_kind_has_a_sentence(garden: Garden, act: Payload) -> None:
         (
             kinds.Sown(planting="new", crop="pea", block=kinds.Block(along_m=1.2, width_m=1.2, length_m=0.6)),
             "",
-            "Sowed peas in Bed 3, 1.2 by 0.6 m, from 0 m across and 1.2 m along.",
+            "Sowed peas in Bed 3, 1.2 m by 0.6 m, from 0 m across and 1.2 m along.",
         ),
         (
             kinds.BedSet(name="Tub 1", shape="tub", width_m=0.5, length_m=0.5, is_round=True),
@@ -85,6 +85,8 @@ def test_every_kind_has_a_sentence(garden: Garden, act: Payload) -> None:
             "new",
             "Planted 50 garlic cloves in Bed 3.",
         ),
+        # Nobody said how, but there is no other way with potatoes.
+        (kinds.Sown(planting="new", crop="potato", seeds=1), "new", "Planted 1 potato tuber in Bed 3."),
         (
             kinds.Amended(material="horse manure", state="raw", spray_history="not known"),
             "",

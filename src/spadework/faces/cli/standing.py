@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import groupby
 from typing import Annotated
 
@@ -14,6 +15,8 @@ from spadework.faces.cli.say import Voice, wrapped
 from spadework.usecases.show_plantings import PlantingShown
 
 _NO_BED = "In no bed"
+_AS_YEARS_DAYS = 731
+"""From two years on nobody counts in days."""
 
 
 def standing(
@@ -62,12 +65,22 @@ def planting_lines(planting: PlantingShown, voice: Voice) -> str:
     ]
     if picked:
         parts.append(f"picked {' and '.join(picked)} so far")
-    if planting.last_act and planting.last_on is not None and planting.last_on != start:
+    if _worth_saying(planting, start):
         parts.append(f"last {planting.last_act} {voice.day(planting.last_on)}")
     locked = "LOCKED. " if planting.locks else ""
     tray = f" in {planting.tray}" if planting.tray and not planting.bed else ""
     return wrapped(f"{locked}{name}{tray}: {'; '.join(parts)} [{planting.key}]", 4, first="  ")
 
 
+def _worth_saying(planting: PlantingShown, start: date) -> bool:
+    """Whether the last act is not said already: as start, stage or count."""
+    said = {start, planting.set_out_on}
+    if planting.last_act in ("counted", "thinned", "pricked out"):
+        said.add(planting.plants_on)
+    return planting.last_act not in ("", "stage", "note", "photo") and planting.last_on not in said
+
+
 def _days(count: int) -> str:
+    if count >= _AS_YEARS_DAYS:
+        return f"{count // 365.2425:.0f} years"
     return "1 day" if count == 1 else f"{count} days"

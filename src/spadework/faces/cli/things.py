@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import Annotated, Any, Literal
 
 from cyclopts import Parameter
@@ -150,7 +151,7 @@ def _item(each: KitShown, voice: Voice) -> str:
         owned = [
             *([] if each.length_m is None else [voice.length(each.length_m)]),
             *([] if each.width_m is None else [f"{voice.length(each.width_m)} wide"]),
-            *([] if each.pieces is None else [f"{each.pieces} pieces"]),
+            *([] if each.pieces is None else ["1 piece" if each.pieces == 1 else f"{each.pieces} pieces"]),
             *([each.grade] if each.grade else []),
         ]
         sort = f" ({each.sort})" if each.sort not in ("other", each.item) else ""
@@ -162,17 +163,26 @@ def _item(each: KitShown, voice: Voice) -> str:
         free.append(f"{max(0, each.free_pieces)} free")
     if each.free_m is not None and each.free_m < 0:
         free.append(f"{voice.length(-each.free_m)} more out than there is")
-    parts = [text, *free, *(_place(place, voice) for place in each.places)]
+    parts = [text, *free, *_places(each.places, voice)]
     if each.holds:
         parts.append(f"holds {', '.join(each.holds)}")
     return "; ".join(parts)
 
 
-def _place(place: PlaceShown, voice: Voice) -> str:
-    amount = "" if place.length_m is None else f"{voice.length(place.length_m)} "
-    amount += "" if place.pieces is None else f"{place.pieces} "
-    opened = ", opened" if place.opened else ""
-    return f"{amount}on {place.bed_name or 'no bed'} since {voice.day(place.since)}{opened}"
+def _places(places: list[PlaceShown], voice: Voice) -> list[str]:
+    """Where it is, bed by bed; of several pieces on one bed the sum, and since when the first."""
+    return [_place(list(group), voice) for _, group in groupby(places, key=lambda each: each.bed)]
+
+
+def _place(here: list[PlaceShown], voice: Voice) -> str:
+    lengths = [each.length_m for each in here if each.length_m is not None]
+    pieces = [each.pieces for each in here if each.pieces is not None]
+    amount = f"{voice.length(sum(lengths))} " if lengths else ""
+    amount += f"{sum(pieces)} " if pieces else ""
+    several = f" in {len(here)} places" if len(here) > 1 else ""
+    opened = ", opened" if all(each.opened for each in here) else ""
+    since = voice.day(min(each.since for each in here))
+    return f"{amount}on {here[0].bed_name or 'no bed'}{several} since {since}{opened}"
 
 
 def _lot(lot: LotShown, voice: Voice) -> str:
