@@ -43,7 +43,7 @@ def test_locks_come_first_and_in_force_ones_first_of_them(tmp_path: Path) -> Non
     garden = full_garden(tmp_path / "g").path
     said = say("export", str(tmp_path / "o.xlsx"), "--garden", str(garden), "--today", DAY)
     assert said.code == 0, said.err
-    assert said.out.startswith("  LOCKED")
+    assert said.out.startswith("! LOCK")
     found = sheets(tmp_path / "o.xlsx")
     assert list(found) == [
         "Locks", "Beds", "Plantings", "Harvest", "Kit", "Tin", "People", "Chores", "Book",
