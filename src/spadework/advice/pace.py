@@ -35,6 +35,9 @@ RATES: Final[Mapping[str, Rate]] = {
     "weed small": Rate(per="m2", minutes=2.0, start=0.5, provenance="published", source="MELANDER-2001"),
     "weed large": Rate(per="m2", minutes=7.5, start=1.0, provenance="published", source="MASSEY-WEED"),
     "count": Rate(per="time", minutes=1.0, start=0.5),
+    "sow": Rate(per="m", minutes=1.5, start=3.0),
+    "damp": Rate(per="litre", minutes=0.25, start=1.0),
+    "lid": Rate(per="m", minutes=0.5, start=1.5),
 }
 """Published where a time study gives one; otherwise what a practised grower would guess, to be corrected by
 the garden's own log."""

@@ -6,10 +6,15 @@ from collections.abc import Callable, Iterable
 from typing import Final, TypeAlias
 
 from spadework.advice.job import Job
-from spadework.advice.jobs import count
+from spadework.advice.jobs import count, keep_damp, lid, sow_again
 from spadework.advice.scene import Scene
 
 Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
 
-ALL: Final[tuple[Finder, ...]] = (count.jobs,)
+ALL: Final[tuple[Finder, ...]] = (
+    count.jobs,
+    keep_damp.jobs,
+    lid.jobs,
+    sow_again.jobs,
+)
 """Every kind, by its module's name."""

@@ -11,6 +11,7 @@ from spadework.advice.job import Job
 from spadework.advice.odds import Fact, date_odds
 from spadework.advice.ready_odds import median_emergence_chance
 from spadework.advice.scene import Plot, Scene
+from spadework.advice.seedbed import uncounted
 from spadework.advice.waiting import ahead, never_falling, window_of
 from spadework.garden.entries import Counted
 
@@ -21,24 +22,15 @@ FAILS: Final = 0.15
 """Share of sowings that come up too thin to keep, for reasons the weather does not know: old seed, slugs, a
 crust, a careless depth. Source: memory; the garden's own counts replace it."""
 
-LONGEST_DAYS: Final = 60
-"""Days after sowing from which nobody counts seedlings any more. Our own rule."""
+GROWN: Final = 0.35
+"""Share of the way to ready from which nobody counts seedlings any more. Our own rule."""
 
 
 def jobs(scene: Scene) -> Iterator[Job]:
     """Counts to be made of what was sown and not yet counted."""
-    for plot in scene.plots:
-        sown = plot.planting.sown_on
-        if (
-            plot.course.sprout is None
-            or plot.planting.set_out_on is not None
-            or plot.planting.plants.basis not in ("", "seeds")
-            or "ready" in plot.planting.stages
-            or sown is None
-            or (scene.today - sown).days > LONGEST_DAYS
-        ):
-            continue
-        yield _count(scene, plot)
+    for plot in uncounted(scene):
+        if float(plot.course.way[:, plot.column].mean()) < GROWN:
+            yield _count(scene, plot)
 
 
 def _count(scene: Scene, plot: Plot) -> Job:
