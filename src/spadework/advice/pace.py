@@ -38,6 +38,11 @@ RATES: Final[Mapping[str, Rate]] = {
     "sow": Rate(per="m", minutes=1.5, start=3.0),
     "damp": Rate(per="litre", minutes=0.25, start=1.0),
     "lid": Rate(per="m", minutes=0.5, start=1.5),
+    "pick fruit": Rate(per="kg", minutes=4.0, start=1.0),
+    "pick leaves": Rate(per="kg", minutes=8.0, start=1.0),
+    "cut heads": Rate(per="kg", minutes=1.0, start=1.0),
+    "lift": Rate(per="kg", minutes=1.5, start=2.0),
+    "clear": Rate(per="m2", minutes=3.0, start=1.0),
 }
 """Published where a time study gives one; otherwise what a practised grower would guess, to be corrected by
 the garden's own log."""

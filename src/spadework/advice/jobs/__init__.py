@@ -6,15 +6,18 @@ from collections.abc import Callable, Iterable
 from typing import Final, TypeAlias
 
 from spadework.advice.job import Job
-from spadework.advice.jobs import count, keep_damp, lid, sow_again
+from spadework.advice.jobs import clear, count, keep_damp, lid, lift, pick, sow_again
 from spadework.advice.scene import Scene
 
 Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
 
 ALL: Final[tuple[Finder, ...]] = (
+    clear.jobs,
     count.jobs,
     keep_damp.jobs,
     lid.jobs,
+    lift.jobs,
+    pick.jobs,
     sow_again.jobs,
 )
 """Every kind, by its module's name."""
