@@ -36,6 +36,7 @@ RATES: Final[Mapping[str, Rate]] = {
     "weed large": Rate(per="m2", minutes=7.5, start=1.0, provenance="published", source="MASSEY-WEED"),
     "count": Rate(per="time", minutes=1.0, start=0.5),
     "sow": Rate(per="m", minutes=1.5, start=3.0),
+    "seedbed": Rate(per="m2", minutes=4.0, start=2.0),
     "damp": Rate(per="litre", minutes=0.25, start=1.0),
     "lid": Rate(per="m", minutes=0.5, start=1.5),
     "pick fruit": Rate(per="kg", minutes=4.0, start=1.0),

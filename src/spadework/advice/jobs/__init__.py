@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Final, TypeAlias
 
 from spadework.advice.job import Job
-from spadework.advice.jobs import clear, count, keep_damp, lid, lift, pick, sow_again
+from spadework.advice.jobs import clear, count, keep_damp, lid, lift, pick, sow, sow_again
 from spadework.advice.scene import Scene
 
 Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
@@ -18,6 +18,7 @@ ALL: Final[tuple[Finder, ...]] = (
     lid.jobs,
     lift.jobs,
     pick.jobs,
+    sow.jobs,
     sow_again.jobs,
 )
 """Every kind, by its module's name."""
