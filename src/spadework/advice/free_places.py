@@ -41,11 +41,14 @@ class Place:
     block : Block
     stood : tuple of (int, str)
         Year and family of what stood in the bed, newest first.
+    inside : bool
+        In a tunnel or frame.
     """
 
     bed: Bed
     block: Block
     stood: tuple[tuple[int, str], ...]
+    inside: bool = False
 
     @property
     def area_m2(self) -> float:
@@ -67,7 +70,7 @@ _FOUND: WeakKeyDictionary[Scene, tuple[Place, ...]] = WeakKeyDictionary()
 
 
 def free_places(scene: Scene) -> tuple[Place, ...]:
-    """Free ground in open beds that no lock keeps, the largest first."""
+    """Free ground that no lock keeps, the largest first."""
     found = _FOUND.get(scene)
     if found is None:
         found = _FOUND[scene] = tuple(_find(scene))
@@ -79,8 +82,9 @@ def _find(scene: Scene) -> list[Place]:
     holders = {bed.inside for bed in garden.beds.values() if bed.inside}
     places = []
     for bed in garden.beds.values():
-        if bed.shape not in GROUND_SHAPES or bed.key in holders or bed.inside or bed.gone_on is not None:
+        if bed.shape == "shelf" or bed.key in holders or bed.gone_on is not None:
             continue
+        inside = bed.shape not in GROUND_SHAPES or bool(bed.inside)
         if not bed.described or mulch_kind(bed.mulch) == "film":
             continue
         if bed.mulch and not garden.standing(today, bed=bed.key):
@@ -92,7 +96,9 @@ def _find(scene: Scene) -> list[Place]:
             continue
         stood = _stood(scene, bed.key)
         places += [
-            Place(bed=bed, block=block, stood=stood) for block in free.stretches if area_m2(block) >= LEAST_M2
+            Place(bed=bed, block=block, stood=stood, inside=inside)
+            for block in free.stretches
+            if area_m2(block) >= LEAST_M2
         ]
     return sorted(places, key=lambda place: (-place.area_m2, place.bed.key, place.block.along_m))
 
@@ -111,7 +117,7 @@ def _stood(scene: Scene, bed: str) -> tuple[tuple[int, str], ...]:
 
 
 def cut_from(
-    places: Sequence[Place], sheet: Sheet, wanted_m2: float, today: date
+    places: Sequence[Place], sheet: Sheet, wanted_m2: float, today: date, *, prefer_inside: bool = False
 ) -> tuple[Place, list[Place]]:
     """Ground for a crop from the first place that suits it best, and the places as they are left.
 
@@ -123,6 +129,8 @@ def cut_from(
     suits = [place for place in places if place.suits(sheet, today)]
     if not suits:
         raise LookupError
+    if prefer_inside and any(place.inside for place in suits):
+        suits = [place for place in suits if place.inside]
     # the smallest that holds it all, so that large places stay whole; else the largest
     holds = [place for place in suits if place.area_m2 >= wanted_m2]
     place = min(holds, key=lambda each: each.area_m2) if holds else max(suits, key=lambda each: each.area_m2)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -10,9 +11,11 @@ import numpy as np
 from spadework.advice.job import AHEAD_DAYS
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling
+from spadework.advice.worth import value_kg_m2
 from spadework.clock.course import RAISED_PACE, set_out
 from spadework.clock.ground import Ground
 from spadework.crops.sheet import Sheet
+from spadework.garden.entries import Tended
 from spadework.types import Floats
 
 BOUGHT_SHARE: Final = 0.8
@@ -101,3 +104,66 @@ def net_of_buying(scene: Scene, plot: Plot, lost: Floats) -> Floats:
     column = min(scene.column + round(ahead), scene.ground.dates.size - 1)
     bought = BOUGHT_SHARE * set_out(plot.sheet, scene.ground, column).picked[:, -1]
     return never_falling(lost * (1.0 - np.clip(bought, 0.0, 1.0))[:, None])
+
+
+HARDENED: Final = 0.7
+"""Share of the hardening hours from which plants may go out. Our own rule."""
+
+FIRST_HOURS, LAST_HOURS = 2.0, 10.0
+"""Hours outside on the first and on the last day of hardening off. Source: common-practice."""
+
+_HOURS = re.compile(r"(\d+(?:\.\d+)?) ?h")
+
+
+def hardening_hours(sheet: Sheet) -> float:
+    """Hours outside that hardening off takes in all  [h]; 0 for what needs none."""
+    days = sheet.start.harden_days
+    return 0.0 if days is None else days.value * (FIRST_HOURS + LAST_HOURS) / 2.0
+
+
+def hours_outside(scene: Scene, plot: Plot) -> float:
+    """Hours it has stood outside so far, by the book  [h].
+
+    Notes
+    -----
+    An entry that says no hours is taken as the beginning of hardening off as usual, day by day since.
+    """
+    days = plot.sheet.start.harden_days
+    length = 7.0 if days is None else days.value
+    entries = [*plot.planting.history, *(() if plot.bed is None else plot.bed.history)]
+    said: dict[str, float] = {}
+    begun = None
+    for entry in entries:
+        act = entry.act
+        if not isinstance(act, Tended) or act.act != "hardened off" or entry.planting not in ("", plot.key):
+            continue
+        if plot.planting.sown_on is None or entry.happened_on < plot.planting.sown_on:
+            continue
+        found = _HOURS.search(act.material)
+        if found is not None:
+            said[entry.key] = float(found.group(1))
+        elif begun is None or entry.happened_on < begun:
+            begun = entry.happened_on
+    if begun is None:
+        return sum(said.values())
+    since = min((scene.today - begun).days, round(length))
+    step = (LAST_HOURS - FIRST_HOURS) / max(length - 1.0, 1.0)
+    return max(sum(said.values()), sum(FIRST_HOURS + step * day for day in range(since)))
+
+
+def hardened_share(scene: Scene, plot: Plot) -> float:
+    """How far hardening off has come, 0 to 1."""
+    whole = hardening_hours(plot.sheet)
+    return 1.0 if whole <= 0.0 else min(hours_outside(scene, plot) / whole, 1.0)
+
+
+def standing_plants(plot: Plot) -> int:
+    """Plants in the tray to reckon with; 0 where nothing is known."""
+    return 0 if plot.plants is None else max(round(plot.plants), 0)
+
+
+def tray_worth(plot: Plot) -> float:
+    """What the plants of a tray are worth once they stand, in kilograms of carrots."""
+    sowing = plot.sheet.sowing
+    each_m2 = sowing.row_cm.value * (plot.planting.spacing_cm or sowing.in_row_cm.value) / 1e4
+    return max(standing_plants(plot), 1) * each_m2 * value_kg_m2(plot.sheet)

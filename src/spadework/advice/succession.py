@@ -9,6 +9,7 @@ import numpy as np
 
 from spadework.advice.raising import STEPS, between
 from spadework.advice.scene import Plot, Scene
+from spadework.advice.waiting import lost_by_waiting
 from spadework.clock.course import Course, set_out, sow
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing
@@ -56,20 +57,8 @@ class NextSowing:
 
     @property
     def loss(self) -> Floats:
-        """Share lost by first sowing on a day: what the best day before it would have brought more.
-
-        Notes
-        -----
-        The best day is that of the years together, since nobody knows which year comes; what single years
-        lose is scaled to that.
-        """
-        mean = self.value.mean(axis=0)
-        best = np.maximum.accumulate(mean)
-        day = np.maximum.accumulate(np.where(mean >= best, np.arange(mean.size), 0))
-        lost = np.maximum(self.value[:, day] - self.value, 0.0)
-        whole = np.maximum.accumulate(best - mean)
-        found: Floats = lost * (whole / np.maximum(lost.mean(axis=0), 1e-9))
-        return found
+        """Share lost by first sowing on a day."""
+        return lost_by_waiting(self.value)
 
     def may(self, every_days: float) -> Bools:
         """Days on which it would not be ready far too soon."""

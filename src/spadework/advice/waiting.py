@@ -59,6 +59,28 @@ def never_falling(loss: Floats) -> Floats:
     return found
 
 
+def lost_by_waiting(value: Floats) -> Floats:
+    """What is lost by first doing it on a day: what the best day before would have brought more, [year, day].
+
+    Parameters
+    ----------
+    value : array, shape (year, day)
+        Share of the worth it brings when done on that day.
+
+    Notes
+    -----
+    The best day is that of the years together, since nobody knows which year comes; what single years lose is
+    scaled to that. Doing it too early costs too: before the best day nothing is lost by waiting.
+    """
+    mean = value.mean(axis=0)
+    best = np.maximum.accumulate(mean)
+    day = np.maximum.accumulate(np.where(mean >= best, np.arange(mean.size), 0))
+    lost = np.maximum(value[:, day] - value, 0.0)
+    whole = np.maximum.accumulate(best - mean)
+    found: Floats = lost * (whole / np.maximum(lost.mean(axis=0), 1e-9))
+    return found
+
+
 def window_of(loss: Floats, may: Bools, today: date, made: Bools) -> Window:
     """The window of a job.
 

@@ -8,11 +8,12 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from spadework.advice.free_places import Place, cut_from, free_places, usual_m2
+from spadework.advice.free_places import Place, cut_from, usual_m2
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Scene
 from spadework.advice.stand_wanted import germination_of, seeds_per_m
 from spadework.advice.succession import NextSowing, last_ready, next_sowing, standing_of
+from spadework.advice.tray_places import tray_places
 from spadework.advice.worth import value_kg_m2
 from spadework.crops.forms import with_form
 from spadework.crops.sheet import Sheet
@@ -92,7 +93,7 @@ def usual_start(sheet: Sheet) -> Way | None:
 
 
 def _find(scene: Scene) -> list[Wanted]:
-    places = list(free_places(scene))
+    places = [place for place in tray_places(scene)[1] if not place.inside]
     options = []
     for sheet, lot in _crops(scene):
         way = usual_start(sheet)

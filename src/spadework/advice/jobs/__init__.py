@@ -6,7 +6,20 @@ from collections.abc import Callable, Iterable
 from typing import Final, TypeAlias
 
 from spadework.advice.job import Job
-from spadework.advice.jobs import clear, count, keep_damp, lid, lift, pick, sow, sow_again
+from spadework.advice.jobs import (
+    clear,
+    count,
+    harden_off,
+    keep_damp,
+    lid,
+    lift,
+    pick,
+    plant_out,
+    pot_on,
+    prick_out,
+    sow,
+    sow_again,
+)
 from spadework.advice.scene import Scene
 
 Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
@@ -14,10 +27,14 @@ Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
 ALL: Final[tuple[Finder, ...]] = (
     clear.jobs,
     count.jobs,
+    harden_off.jobs,
     keep_damp.jobs,
     lid.jobs,
     lift.jobs,
     pick.jobs,
+    plant_out.jobs,
+    pot_on.jobs,
+    prick_out.jobs,
     sow.jobs,
     sow_again.jobs,
 )
