@@ -165,8 +165,8 @@ def shows(said: Said, word: str, *, as_json: bool) -> bool:
 
 
 def _job(garden: Path, about: Locked) -> str:
-    """A job at a bed; each has one, as nobody has looked yet whether anything is up."""
-    jobs = ask(garden, ["jobs", "--bed", about.bed], as_json=True).json["jobs"]
+    """The count at a bed; each has one, as nobody has looked yet whether anything is up."""
+    jobs = ask(garden, ["jobs", "--bed", about.bed, "--kind", "count"], as_json=True).json["jobs"]
     return str(jobs[0]["id"])
 
 
