@@ -87,6 +87,8 @@ NOT_ABOUT_BEDS: dict[str, str] = {
     "tell warmth": "the weather so far",
     "tell frost-table": "the weather of the place",
     "tell minimum": "the weather so far",
+    "tell smoke": "the air of a day",
+    "tell thunder": "the weather of a day",
     "tell normals": "the weather of the place",
     "told": "facts told, as they were told; nothing to pick, plant or use",
     "learned": "warmth that crops and beds took in the past; nothing to pick, plant or use",

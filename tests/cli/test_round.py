@@ -128,3 +128,24 @@ def test_what_cannot_be_is_said_in_a_line(garden: Path, words: tuple[str, ...], 
     told = do(*at(garden, *words))
     assert told.code == 2
     assert says in told.err
+
+
+def test_thunder_told_keeps_the_round_in_and_is_taken_back(garden: Path) -> None:
+    kept = do(*at(garden, "tell", "thunder", "--from", "9:00", "--until", "13:00"))
+    assert "thunder on 15 Jun from 09:00 to 13:00" in " ".join(kept.out.split())
+    told = do(*at(garden, "round", "--at", "9:30", "--until", "12:30", "--json"))
+    found = json.loads(told.out)
+    assert [stop for stop in found["stops"] if stop["jobs"]] == []
+    assert any("Thunder told" in said for said in found["conditions"])
+    assert found["hours"][11]["shut"]
+    assert all("hours are wrong" in left["why"] or "wait" in left["why"] for left in found["left_out"])
+    key = json.loads(do(*at(garden, "told", "--json")).out)["told"][0]["key"]
+    do(*at(garden, "told", "forget", key))
+    open_again = json.loads(do(*at(garden, "round", "--at", "9:30", "--until", "12:30", "--json")).out)
+    assert not open_again["hours"][11]["shut"]
+
+
+def test_thunder_that_ends_before_it_begins_is_refused(garden: Path) -> None:
+    said = do(*at(garden, "tell", "smoke", "--from", "13", "--until", "9"))
+    assert said.code == 2
+    assert "ends before it begins" in said.err

@@ -210,7 +210,27 @@ class Event:
     variety: str = ""
 
 
-Fact: TypeAlias = ForecastDay | SoilWarmth | WarmthTotal | FrostTable | PairedMinima | MonthlyNormals | Event
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SkyHours:
+    """Thunder or smoke of a day, forecast or there: hours in which nobody works outside.
+
+    Parameters
+    ----------
+    what : "thunder" or "smoke"
+    day : date
+    from_hour, until_hour : float  [h]
+        By the clock; the whole day where nobody said.
+    """
+
+    what: Literal["thunder", "smoke"]
+    day: date
+    from_hour: float = 0.0
+    until_hour: float = 24.0
+
+
+Fact: TypeAlias = (
+    ForecastDay | SoilWarmth | WarmthTotal | FrostTable | PairedMinima | MonthlyNormals | Event | SkyHours
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

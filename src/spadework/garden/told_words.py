@@ -10,6 +10,7 @@ from spadework.garden.told import (
     FrostTable,
     MonthlyNormals,
     PairedMinima,
+    SkyHours,
     SoilWarmth,
     WarmthTotal,
 )
@@ -34,7 +35,15 @@ def fact_text(fact: Fact) -> str:
     if isinstance(fact, MonthlyNormals):
         low, high = min(fact.tmin_c), max(fact.tmax_c)
         return f"monthly normals, nights from {temp_text(low)} and days to {temp_text(high)}"
+    if isinstance(fact, SkyHours):
+        whole = fact.from_hour <= 0.0 and fact.until_hour >= 24.0
+        span = "" if whole else f" from {_clock(fact.from_hour)} to {_clock(fact.until_hour)}"
+        return f"{fact.what} on {day_text(fact.day)}{span}"
     return _event(fact)
+
+
+def _clock(hour: float) -> str:
+    return f"{int(hour):02d}:{round(hour % 1.0 * 60.0):02d}"
 
 
 def _weather(fact: ForecastDay) -> str:

@@ -19,6 +19,7 @@ from spadework.garden.told import (
     FrostTable,
     MonthlyNormals,
     PairedMinima,
+    SkyHours,
     SoilWarmth,
     WarmthTotal,
 )
@@ -33,6 +34,7 @@ KINDS: Final[dict[str, type[Fact]]] = {
     "minimum": PairedMinima,
     "normals": MonthlyNormals,
     "event": Event,
+    "sky": SkyHours,
 }
 """Kinds as the file names them."""
 

@@ -32,12 +32,15 @@ class LeftOut(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class HourView(msgspec.Struct, frozen=True, kw_only=True):
-    """What an hour is like."""
+    """What an hour is like; `shut` where nobody is sent outside."""
 
     hour: int
     temp_c: float
     light: bool
     dry_leaves: bool
+    heat_index_c: float
+    uv: float
+    shut: bool
 
 
 class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):

@@ -8,7 +8,15 @@ from math import isfinite
 from spadework.clock.conditioning_frost import SPRING_DAYS, table_points
 from spadework.errors import ParameterError
 from spadework.garden.site import Site
-from spadework.garden.told import Fact, ForecastDay, FrostTable, PairedMinima, SoilWarmth, WarmthTotal
+from spadework.garden.told import (
+    Fact,
+    ForecastDay,
+    FrostTable,
+    PairedMinima,
+    SkyHours,
+    SoilWarmth,
+    WarmthTotal,
+)
 from spadework.science.degree_days import METHODS
 
 FORECAST_DAYS = 16
@@ -32,6 +40,8 @@ def refuse_impossible(fact: Fact, site: Site, today: date) -> None:
         _frost_table(fact, site)
     elif isinstance(fact, PairedMinima):
         _minimum(fact, today)
+    elif isinstance(fact, SkyHours):
+        _sky(fact, today)
 
 
 def _within(name: str, value: float | None, low: float, high: float, unit: str) -> None:
@@ -146,6 +156,18 @@ def _frost_table(fact: FrostTable, site: Site) -> None:
                 f"A date of the table is not in {fact.season} at {site.name}.",
                 f"{fact.season.capitalize()} frosts there lie in {half}.",
             )
+
+
+def _sky(fact: SkyHours, today: date) -> None:
+    if not today <= fact.day <= today + timedelta(days=FORECAST_DAYS):
+        raise ParameterError(
+            f"{fact.day} is not within the coming {FORECAST_DAYS} days.",
+            f"Tell the {fact.what} of today or of a forecast.",
+        )
+    _within("An hour", fact.from_hour, 0.0, 24.0, "")
+    _within("An hour", fact.until_hour, 0.0, 24.0, "")
+    if fact.until_hour <= fact.from_hour:
+        raise ParameterError("It ends before it begins.", "Give --until after --from, on the same day.")
 
 
 def _minimum(fact: PairedMinima, today: date) -> None:

@@ -10,12 +10,14 @@ from typing import Final
 
 import numpy as np
 
+from spadework.advice.bodies import bodies_said, is_heavy, may_do
 from spadework.advice.conditions import Conditions, conditions_of, hours_for
 from spadework.advice.job import Job
 from spadework.errors import ParameterError
 from spadework.garden.lookup import key_of
 from spadework.garden.records import Chore, Person
 from spadework.garden.state import Garden
+from spadework.garden.told import SkyHours
 from spadework.garden.walk import walks
 from spadework.round.choose import Task, Walk, choose
 from spadework.types import Floats
@@ -101,7 +103,8 @@ def round_of(
     _check(minutes, at_hour, until_hour)
     if at_hour is not None and until_hour is not None:
         minutes = min(minutes, (until_hour - at_hour) * 60.0)
-    conditions = conditions_of(day.scene)
+    sky = [entry.fact for entry in day.setting.told if isinstance(entry.fact, SkyHours)]
+    conditions = conditions_of(day.scene, sky)
     turn_days = _turn_days(day.jobs, minutes * max(len(people), 1))
     open_jobs, left = [], []
     for job in day.jobs:
@@ -112,7 +115,9 @@ def round_of(
             open_jobs.append(job)
     chores = _due(day.garden, day.scene.today, people)
     plan = _places(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
-    tasks = [_task(job, plan, turn_days, people, conditions, at_hour) for job in open_jobs]
+    tasks = [
+        _task(job, plan, turn_days, people, conditions, at_hour, minutes, day.garden) for job in open_jobs
+    ]
     tasks += [_chore_task(chore, plan, people) for chore in chores]
     found = choose(tasks, plan.minutes, [minutes] * max(len(people), 1), start=plan.start)
     by_id = {job.id: job for job in open_jobs}
@@ -149,13 +154,16 @@ def round_of(
         minutes_used=round(sum(walk.minutes for walk in found), 1),
         minutes_walking=round(sum(walk.walking for walk in found), 1),
         turn_days=turn_days,
-        conditions=list(conditions.said),
+        conditions=[*conditions.said, *bodies_said(people, conditions)],
         hours=[
             HourView(
                 hour=hour,
                 temp_c=round(float(conditions.temp_c[hour]), 1),
                 light=bool(conditions.suits["daylight"][hour]),
                 dry_leaves=bool(conditions.suits["dry leaves"][hour]),
+                heat_index_c=round(float(conditions.heat_index_c[hour]), 1),
+                uv=round(float(conditions.uv[hour]), 1),
+                shut=bool(conditions.shut[hour]),
             )
             for hour in range(24)
         ],
@@ -200,29 +208,34 @@ def _not_now(
         return "it is too late to save much"
     if value_of(job, turn_days) < WORTH_GOING_KG:
         return "it can wait: little is lost this week"
-    if people and not any(may_do(person, job) for person in people):
+    roofed = _roofed(job, day.garden)
+    if people and not any(
+        may_do(person, job, conditions, at_hour=at_hour, minutes=minutes, indoors=roofed) for person in people
+    ):
         return f"it is not for {' or '.join(person.name for person in people)}"
-    if at_hour is not None and not _hours(job, conditions, at_hour, minutes):
-        needs = ", ".join(need for need in job.needs if need != "daylight") or "daylight"
+    needs = ", ".join(need for need in job.needs if need != "daylight") or "daylight"
+    if not _hours(job, conditions, 0.0, 24.0 * 60.0, roofed):
+        return f"no hour of today suits it ({needs})"
+    if at_hour is not None and not _hours(job, conditions, at_hour, minutes, roofed):
         return f"these hours are wrong for it ({needs})"
     return ""
 
 
-def may_do(person: Person, job: Job) -> bool:
-    """Whether nothing a job asks of a body is what a person should not do."""
-    asked = {*job.strains, *(("lifting",) if job.load_kg >= 5.0 else ())}
-    return not any(word.casefold() in barred.casefold() for word in asked for barred in person.not_for)
+def _roofed(job: Job, garden: Garden) -> bool:
+    """Whether it is done indoors: at a seed shelf or tray. A tunnel is no shelter from thunder or heat."""
+    bed = garden.beds.get(job.bed)
+    return bed is not None and bed.shape == "shelf"
 
 
 def _hours(
-    job: Job, conditions: Conditions, at_hour: float, minutes: float
+    job: Job, conditions: Conditions, at_hour: float, minutes: float, roofed: bool
 ) -> tuple[tuple[float, float], ...]:
     """Stretches of the walk, in minutes from its start, that suit a job and are long enough for it."""
     first = at_hour if job.from_hour is None else max(at_hour, job.from_hour)
     last = at_hour + minutes / 60.0
     last = last if job.until_hour is None else min(last, job.until_hour)
     found = []
-    for begin, end in hours_for(conditions, job.needs):
+    for begin, end in hours_for(conditions, job.needs, heavy=is_heavy(job), indoors=roofed):
         low, high = (max(begin, first) - at_hour) * 60.0, (min(end, last) - at_hour) * 60.0
         if high - low >= job.minutes:
             found.append((low, high))
@@ -236,8 +249,11 @@ def _task(
     people: Sequence[Person],
     conditions: Conditions,
     at_hour: float | None,
+    minutes: float,
+    garden: Garden,
 ) -> Task:
-    hours = () if at_hour is None else _hours(job, conditions, at_hour, MOST_MINUTES)
+    roofed = _roofed(job, garden)
+    hours = () if at_hour is None else _hours(job, conditions, at_hour, MOST_MINUTES, roofed)
     return Task(
         id=job.id,
         place=plan.keys.index(job.bed),
@@ -245,7 +261,13 @@ def _task(
         value=value_of(job, turn_days),
         hours=hours,
         settles=job.settles,
-        people=tuple(who for who, person in enumerate(people) if may_do(person, job)) if people else None,
+        people=tuple(
+            who
+            for who, person in enumerate(people)
+            if may_do(person, job, conditions, at_hour=at_hour, minutes=minutes, indoors=roofed)
+        )
+        if people
+        else None,
     )
 
 

@@ -91,6 +91,8 @@ tell.command("spadework.faces.cli.tell:frost_table", name="frost-table", help="F
 tell.command(
     "spadework.faces.cli.tell:minimum", name="minimum", help="Own night minimum beside the station's."
 )
+tell.command("spadework.faces.cli.tell:thunder", name="thunder", help="Hours of thunder: under a roof then.")
+tell.command("spadework.faces.cli.tell:smoke", name="smoke", help="Hours of smoke: nobody goes out then.")
 tell.command(
     "spadework.faces.cli.normals:tell_normals",
     name="normals",

@@ -26,6 +26,7 @@ from spadework.garden.told import (
     ForecastDay,
     FrostTable,
     PairedMinima,
+    SkyHours,
     SoilWarmth,
     Thermometer,
     WarmthTotal,
@@ -255,6 +256,55 @@ def minimum(
             on=None if on is None else read_date(on, "--on", today),
         )
     _tell(common, [fact], source, sure, station_c)
+
+
+From = Annotated[str | None, Parameter(name="--from", help="Hour it begins, HH:MM.")]
+Until = Annotated[str | None, Parameter(help="Hour it ends, HH:MM.")]
+On = Annotated[str | None, Parameter(help="The day; today by default.")]
+
+
+def thunder(
+    *,
+    on: On = None,
+    from_: From = None,
+    until: Until = None,
+    source: Source = "forecast",
+    sure: Sure = False,
+    common: Common | None = None,
+) -> None:
+    """Thunder, forecast or heard: the round keeps everybody under a roof then."""
+    _sky("thunder", on, from_, until, source, sure, common or Common())
+
+
+def smoke(
+    *,
+    on: On = None,
+    from_: From = None,
+    until: Until = None,
+    source: Source = "air warning",
+    sure: Sure = False,
+    common: Common | None = None,
+) -> None:
+    """Smoke or foul air, warned of or smelt: the round sends nobody out then."""
+    _sky("smoke", on, from_, until, source, sure, common or Common())
+
+
+def _sky(
+    what: Literal["thunder", "smoke"],
+    on: str | None,
+    begins: str | None,
+    until: str | None,
+    source: str,
+    sure: bool,
+    common: Common,
+) -> None:
+    fact = SkyHours(
+        what=what,
+        day=common.day if on is None else read_date(on, "--on", common.day),
+        from_hour=0.0 if begins is None else read_hour(begins, "--from"),
+        until_hour=24.0 if until is None else read_hour(until, "--until"),
+    )
+    _tell(common, [fact], source, sure)
 
 
 def told(
