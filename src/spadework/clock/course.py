@@ -24,6 +24,8 @@ RAISED_PACE = 0.5
 """Share of a best day that plants raised under cover gain in a day from sowing, in leaves and height: cool
 nights, and the days to emergence. Source: memory."""
 
+_LEAST_ALIVE = 1e-9
+
 TENDER_DAYS = 14
 """Days after setting out in which cold wind checks a plant [d]. Source: common-practice."""
 
@@ -33,7 +35,8 @@ class Course:
     """What becomes of one planting, arrays [year, day] on the ground's day axis.
 
     Shares are chances or shares of plants: the spread of the crop's own parameters is folded into each year.
-    Each array is worked out when first asked for and kept.
+    Each array is worked out when first asked for and kept. Where the plants were seen to stand on
+    `alive_day`, a column, nothing had taken them by then.
     """
 
     sheet: Sheet
@@ -42,6 +45,7 @@ class Course:
     start_day: int
     sprout: Sprout | None
     site_offset_c: float = 0.0
+    alive_day: int | None = None
 
     # -- growth ------------------------------------------------------------
 
@@ -196,7 +200,7 @@ class Course:
         ground = self.ground
         # a limit quoted for the shelter thermometer is met there, whatever the leaf does
         leaf_offset_c = ground.leaf_offset_c if self.sheet.frost.measured_at == "leaf" else 0.0
-        return fate.frost_survival(
+        alive, weights = fate.frost_survival(
             self.sheet,
             ground.years.tmin_c,
             self.way,
@@ -204,6 +208,15 @@ class Course:
             site_sd_c=ground.leaf_sd_c,
             leaf_drop_c=ground.leaf_drop_c,
         )
+        return self._since_seen(alive), weights
+
+    def _since_seen(self, alive: Floats) -> Floats:
+        """Chances to be alive, given that the plants were seen to stand on a day."""
+        if self.alive_day is None:
+            return alive
+        day = min(self.alive_day, alive.shape[-1] - 1)
+        then = np.maximum(alive[..., day : day + 1], _LEAST_ALIVE)
+        return np.minimum(alive / then, 1.0)
 
     @cached_property
     def lost_frost(self) -> Floats:
@@ -214,12 +227,13 @@ class Course:
     @cached_property
     def lost_heat(self) -> Floats:
         """Chance that heat has spoiled the crop."""
-        return fate.heat_loss(self.sheet, self.ground.years.tmax_c, self.way)
+        return 1.0 - self._since_seen(1.0 - fate.heat_loss(self.sheet, self.ground.years.tmax_c, self.way))
 
     @cached_property
     def bolted(self) -> Floats:
         """Chance that a plant has run to seed."""
-        return bolted_share(self.sheet, self.ground, self.leaves, self.way, self.begin_day)
+        bolted = bolted_share(self.sheet, self.ground, self.leaves, self.way, self.begin_day)
+        return 1.0 - self._since_seen(1.0 - bolted)
 
     @cached_property
     def checked_days(self) -> Floats:

@@ -26,6 +26,8 @@ class Cover:
         Light that passes, and evapotranspiration under it over that in the open.
     roof : bool
         Keeps the rain off.
+    leaf_drop_c : float or None  [degC]
+        Mean of a leaf's minimum less that of the air under it; None where it is as in the open.
     """
 
     name: str
@@ -36,6 +38,7 @@ class Cover:
     light_share: float = 1.0
     et0_share: float = 1.0
     roof: bool = False
+    leaf_drop_c: float | None = None
 
 
 FLEECE = Cover("fleece", 1.5, 3.0, "published", "FAO_FROST", light_share=0.85, et0_share=0.8)
@@ -44,8 +47,19 @@ since single clear nights gain nothing. The gain by day and evapotranspiration: 
 common-practice."""
 
 
-TUNNEL = Cover("tunnel", 1.3, 4.2, "published", "SAVAGE1980", light_share=0.75, et0_share=0.75, roof=True)
-"""An unheated walk-in tunnel, vented: means of minima and maxima over those outside."""
+TUNNEL = Cover(
+    "tunnel",
+    1.3,
+    4.2,
+    "published",
+    "SAVAGE1980",
+    light_share=0.75,
+    et0_share=0.75,
+    roof=True,
+    leaf_drop_c=-0.5,
+)
+"""An unheated walk-in tunnel, vented: means of minima and maxima over those outside. Its leaves face the film
+and not the sky, so that they cool as under cloud: memory."""
 
 ROOM_C: Final = (16.0, 20.0)
 """Night and day on a shelf in a lived-in room. Source: common-practice; a thermometer there knows better."""
@@ -91,4 +105,9 @@ def under_cover(ground: Ground, cover: Cover, first: int, days: int) -> Ground:
     room = (28.0 - tmax[:, span]).clip(0.0, cover.day_c)
     tmax[:, span] += room
     tmax[:, span] = tmax[:, span].clip(min=tmin[:, span])
-    return replace(ground, years=replace(years, tmin_c=tmin, tmax_c=tmax), _kept={})
+    covered = replace(ground, years=replace(years, tmin_c=tmin, tmax_c=tmax), _kept={})
+    if cover.leaf_drop_c is None:
+        return covered
+    drop = np.full_like(tmin, np.nan) if ground.leaf_drop_c is None else ground.leaf_drop_c.copy()
+    drop[:, span] = cover.leaf_drop_c
+    return replace(covered, leaf_drop_c=drop)

@@ -29,6 +29,8 @@ class Sightings:
     Parameters
     ----------
     up, flower, ready : int or None
+    alive : int or None
+        Last column on which the plants were worked on or looked at.
     measured : int or None
         Column of the last measuring.
     leaves, height_cm : float or None
@@ -38,6 +40,7 @@ class Sightings:
     up: int | None = None
     flower: int | None = None
     ready: int | None = None
+    alive: int | None = None
     measured: int | None = None
     leaves: float | None = None
     height_cm: float | None = None
@@ -56,7 +59,8 @@ def with_seen(course: Course, seen: Sightings) -> Course:
     -------
     Course
         Up on the day it was seen to be; its requirement scaled so that first flower or ready falls, at the
-        middle of the years, on the day it was seen; leaves and height going on from what was measured.
+        middle of the years, on the day it was seen; leaves and height going on from what was measured; and
+        nothing lost before the day it was last seen to stand.
     """
     if seen.up is not None:
         course = _up_on(course, seen.up)
@@ -67,7 +71,7 @@ def with_seen(course: Course, seen: Sightings) -> Course:
         course = _paced(course, seen.flower, share, HALF_SEEN)
     if seen.measured is not None:
         course = _sized(course, seen.measured, seen.leaves, seen.height_cm)
-    return course
+    return course if seen.alive is None else replace(course, alive_day=seen.alive)
 
 
 def _up_on(course: Course, column: int) -> Course:

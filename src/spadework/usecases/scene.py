@@ -309,6 +309,7 @@ class _Builder:
             up=column(stages.get("up")),
             flower=column(stages.get("first flower")),
             ready=column(stages.get("ready") or planting.first_picked_on),
+            alive=column(max((entry.happened_on for entry in planting.history), default=None)),
             measured=column(planting.last.get("measured")),
             leaves=planting.leaves,
             height_cm=planting.height_cm,

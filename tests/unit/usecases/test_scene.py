@@ -112,6 +112,14 @@ def test_a_day_it_was_seen_to_be_ready_stands(scene: Scene) -> None:
     assert chance[plot.column + 5] > 0.9
 
 
+def test_nothing_has_taken_what_was_seen_to_stand(scene: Scene) -> None:
+    plot = _plot(scene, "in")  # seen to be ready on 14 June
+    for lost in (plot.course.lost_frost, plot.course.lost_heat, plot.course.bolted):
+        assert lost[:, : plot.column - 1].max() == 0.0
+        assert lost[:, -1].max() <= 1.0
+    assert plot.course.lost_frost[:, -1].mean() > 0.9  # lettuce does not outlive a continental winter
+
+
 def test_what_stands_for_years_begins_anew_each_season(scene: Scene) -> None:
     plot = _plot(scene, "rhubarb")
     assert plot.course.ground.dates[plot.course.start_day].item() == date(2026, 1, 1)
@@ -129,9 +137,7 @@ def test_starting_anew_brings_less_the_later_it_is(scene: Scene) -> None:
 
 def test_worth_follows_the_rows_and_the_yield_of_the_sheet(scene: Scene) -> None:
     plot = _plot(scene, "out")
-    usual, row_m = plot.sheet.harvest.yield_kg_m, plot.sheet.sowing.row_cm.value / 100.0
-    assert usual is not None
-    assert plot.worth.kg == pytest.approx(2 * 0.25 * 2.0 / row_m * usual.value)
+    assert plot.worth.kg == pytest.approx(2 * 2.0 * plot.sheet.harvest.yield_kg_m.value)
 
 
 def test_the_same_question_is_answered_from_what_is_kept(folder: Path, scene: Scene) -> None:
