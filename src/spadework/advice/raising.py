@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from typing import Final
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -24,6 +25,11 @@ had. Our own rule."""
 
 STEPS: Final = (0, 7, 14, 21)
 """Days from today on which setting out is run; those between are on a line between them."""
+
+
+_VALUES: WeakKeyDictionary[Scene, dict[tuple[int, int, int], tuple[Floats, Sheet, Ground]]] = (
+    WeakKeyDictionary()
+)
 
 
 def in_tray(plot: Plot) -> bool:
@@ -80,9 +86,15 @@ def out_value(scene: Scene, sheet: Sheet, ground: Ground, from_days: int = 0) ->
     from_days : int  [d]
         Days from today on which the first of these days lies.
     """
-    last = ground.dates.size - 1
-    columns = [min(scene.column + from_days + step, last) for step in STEPS]
-    return between([set_out(sheet, ground, column).picked[:, -1] for column in columns])
+    kept = _VALUES.setdefault(scene, {})
+    key = (id(sheet), id(ground), from_days)
+    if key not in kept:
+        last = ground.dates.size - 1
+        columns = [min(scene.column + from_days + step, last) for step in STEPS]
+        found = between([set_out(sheet, ground, column).picked[:, -1] for column in columns])
+        # what the key names by its place in memory is held with it, so that no other takes that place
+        kept[key] = (found, sheet, ground)
+    return kept[key][0]
 
 
 def between(values: Sequence[Floats]) -> Floats:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from spadework.advice.raising import STEPS, between
+from spadework.advice.raising import STEPS, between, days_until, in_tray, out_size_days
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import lost_by_waiting
+from spadework.advice.weigh_again import LATE_COST_PER_DAY
 from spadework.clock.course import Course, set_out, sow
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing
@@ -29,6 +30,9 @@ SURPLUS: Final = 0.15
 
 EARLY_SHARE: Final = 0.4
 """A sowing may be ready by this share of the days between sowings too soon. Our own rule."""
+
+TOO_EARLY: Final = 0.85
+"""Nothing is begun that brings less than this share of what a day within three weeks would. Our own rule."""
 
 NEVER: Final = 400.0
 """Days that stand for not in this season."""
@@ -60,10 +64,16 @@ class NextSowing:
         """Share lost by first sowing on a day."""
         return lost_by_waiting(self.value)
 
+    def later_costs(self, cost_per_day: float) -> NextSowing:
+        """The same where picking a day later costs a share of the worth."""
+        late = np.clip(self.ready - self.ready[:, :1], 0.0, 60.0)
+        return replace(self, value=self.value * (1.0 - cost_per_day * late))
+
     def may(self, every_days: float) -> Bools:
         """Days on which it would not be ready far too soon."""
         if np.isnan(self.gap).all():
-            return np.ones_like(self.value, dtype=np.bool_)
+            good: Bools = self.value >= TOO_EARLY * self.value.max(axis=1, keepdims=True)
+            return good
         found: Bools = self.gap >= -EARLY_SHARE * every_days
         return found
 
@@ -76,10 +86,20 @@ def ready_day(course: Course, column: int) -> Floats:
     return found
 
 
-def last_ready(plots: list[Plot]) -> Floats:
+def last_ready(scene: Scene, plots: list[Plot]) -> Floats:
     """Days from today until the last of several plantings is ready, [year]."""
-    found: Floats = np.max([ready_day(plot.course, plot.column) for plot in plots], axis=0)
+    found: Floats = np.max([_ready(scene, plot) for plot in plots], axis=0)
     return found
+
+
+def _ready(scene: Scene, plot: Plot) -> Floats:
+    """Days until a planting is ready; one in a tray grows on outside from when it is fit to go."""
+    size = out_size_days(plot.sheet)
+    if not in_tray(plot) or size is None:
+        return ready_day(plot.course, plot.column)
+    days = float(np.clip(np.median(days_until(plot, size)), 0.0, 150.0))
+    out = min(scene.column + round(days), scene.ground.dates.size - 1)
+    return ready_day(set_out(plot.sheet, scene.ground, out), scene.column)
 
 
 def next_sowing(
@@ -116,7 +136,8 @@ def next_sowing(
     if before is None or every is None:
         return NextSowing(ready=ready, arrives=value, value=value, gap=np.full_like(value, np.nan))
     gap = ready - (before[:, None] + every.value)
-    missed = MISSED * np.clip(gap / every.value, 0.0, 1.0)
+    later = LATE_COST_PER_DAY * np.clip(gap - every.value, 0.0, 60.0)
+    missed = MISSED * np.clip(gap / every.value, 0.0, 1.0) + later
     surplus = SURPLUS * np.clip(-gap / every.value, 0.0, 1.0)
     own = value * (1.0 - missed) * (1.0 - surplus)
     return NextSowing(ready=ready, arrives=value, value=own, gap=gap)

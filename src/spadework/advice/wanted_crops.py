@@ -14,6 +14,7 @@ from spadework.advice.scene import Scene
 from spadework.advice.stand_wanted import germination_of, seeds_per_m
 from spadework.advice.succession import NextSowing, last_ready, next_sowing, standing_of
 from spadework.advice.tray_places import tray_places
+from spadework.advice.weigh_again import LATE_COST_PER_DAY
 from spadework.advice.worth import value_kg_m2
 from spadework.crops.forms import with_form
 from spadework.crops.sheet import Sheet
@@ -102,10 +103,12 @@ def _find(scene: Scene) -> list[Wanted]:
             continue
         if way == "sown" and not any(place.suits(sheet, scene.today) for place in places):
             continue
-        before = last_ready(stands) if stands else None
+        before = last_ready(scene, stands) if stands else None
         weeks = sheet.sowing.weeks_to_set_out
         inside = 0.0 if way == "sown" or weeks is None else weeks.value
         sowing = next_sowing(sheet, scene.ground, scene.column, before=before, weeks_inside=inside)
+        if before is None and _habit(scene, sheet.key):
+            sowing = sowing.later_costs(LATE_COST_PER_DAY)
         every = sheet.next.every_days
         soon = (
             sowing.may(14.0 if every is None else every.value)[:, : SOON_DAYS + 1].mean(axis=0).max() >= 0.5
@@ -160,6 +163,12 @@ def seeds_left(sheet: Sheet, lot: SeedLot | None) -> float | None:
         return None
     per_gram = sheet.sowing.seeds_per_gram
     return lot.left(None if per_gram is None else per_gram.value)
+
+
+def _habit(scene: Scene, crop: str) -> bool:
+    """Whether it was grown here in earlier years, and not yet in this one."""
+    years = {each.started_on.year for each in scene.garden.plantings.values() if each.crop == crop}
+    return bool(years) and scene.today.year not in years
 
 
 def _rank(lot: SeedLot, grown: dict[str, str]) -> tuple[bool, bool, int, str]:

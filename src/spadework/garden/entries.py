@@ -120,10 +120,18 @@ class Thinned(_Act, frozen=True, tag="thinned"):
 
 
 class Tended(_Act, frozen=True, tag="tended"):
-    """A plain job done: weeding, earthing up, tying, mulching, potting on, hardening off."""
+    """A plain job done: ground prepared, weeding, earthing up, tying, mulching, potting on, hardening off."""
 
     act: Literal[
-        "weeded", "hoed", "earthed up", "supported", "mulched", "potted on", "hardened off", "pruned"
+        "weeded",
+        "hoed",
+        "earthed up",
+        "supported",
+        "mulched",
+        "potted on",
+        "hardened off",
+        "pruned",
+        "prepared",
     ]
     depth_cm: float | None = None
     material: str = ""

@@ -35,6 +35,7 @@ _TENDED: Final = {
     "mulched": "Mulched",
     "potted on": "Potted on",
     "hardened off": "Hardened off",
+    "prepared": "Prepared",
     "pruned": "Pruned",
 }
 _MOVED: Final = {"on": "Put {} on", "off": "Took {} off", "opened": "Opened {} on", "shut": "Shut {} on"}

@@ -16,9 +16,11 @@ from spadework.advice.jobs import (
     pick,
     plant_out,
     pot_on,
+    prepare,
     prick_out,
     sow,
     sow_again,
+    start_indoors,
 )
 from spadework.advice.scene import Scene
 
@@ -34,8 +36,10 @@ ALL: Final[tuple[Finder, ...]] = (
     pick.jobs,
     plant_out.jobs,
     pot_on.jobs,
+    prepare.jobs,
     prick_out.jobs,
     sow.jobs,
     sow_again.jobs,
+    start_indoors.jobs,
 )
 """Every kind, by its module's name."""

@@ -128,7 +128,12 @@ def packet_words(one: Wanted, per_m: float, left: float | None) -> str:
     return f"{per_m:.0f} seeds a metre, as {good}{has}."
 
 
-def facts(one: Wanted, per_m: float) -> tuple[Fact, ...]:
+def packet_left(left: float | None) -> str:
+    """What is left in the packet, in a sentence."""
+    return "" if left is None else f" About {left:.0f} seeds are left."
+
+
+def facts(one: Wanted, per_m: float | None) -> tuple[Fact, ...]:
     """The two that decide first."""
     sheet = one.sheet
     ready = Fact(
@@ -149,14 +154,16 @@ def facts(one: Wanted, per_m: float) -> tuple[Fact, ...]:
                 source=sheet.next.every_days.receipt,
             )
         )
-    found += [
+    found.append(
         Fact(
             name="share of a full crop, sown today",
             value=round(float(one.sowing.arrives[:, 0].mean()), 2),
             law="ready before frost, heat or bolting takes it",
-        ),
-        Fact(name="seeds for a metre of row", value=round(per_m, 1), source=sheet.sowing.in_row_cm.receipt),
-    ]
+        )
+    )
+    if per_m is not None:
+        room = sheet.sowing.in_row_cm
+        found.append(Fact(name="seeds for a metre of row", value=round(per_m, 1), source=room.receipt))
     return tuple(found)
 
 
