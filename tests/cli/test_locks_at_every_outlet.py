@@ -34,6 +34,7 @@ OF_A_BED: dict[str, list[str]] = {
     "weigh sow": ["weigh sow {crop}", "weigh sow radish --bed {bed}"],
     "weigh sow-again": ["weigh sow-again {crop} --sown " + SOWN + " --seeds 150 --up 12"],
     "weigh plant-out": ["weigh plant-out {crop}"],
+    "weigh pick-now": ["weigh pick-now {planting}"],
     "tell came-up": ["tell came-up {crop} --bed {bed} --sown " + SOWN + " --on 2018-05-09 --sure"],
     "tell ready": ["tell ready {crop} --bed {bed} --sown 2018-03-20 --on 2018-05-09 --sure"],
     "bed change": ["bed change {bed} --soil clay --insist"],

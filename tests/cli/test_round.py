@@ -149,3 +149,14 @@ def test_thunder_that_ends_before_it_begins_is_refused(garden: Path) -> None:
     said = do(*at(garden, "tell", "smoke", "--from", "13", "--until", "9"))
     assert said.code == 2
     assert "ends before it begins" in said.err
+
+
+def test_pick_now_is_weighed_for_a_planting_or_refused_with_the_choice(garden: Path) -> None:
+    found = json.loads(do(*at(garden, "weigh", "pick-now", "corn-2", "--json")).out)
+    assert found["verdict"] in ("pick", "wait")
+    assert found["options"][0]["day"] == TODAY.isoformat()
+    told = do(*at(garden, "weigh", "pick-now", "corn-1")).out
+    assert "not now: it is locked" in told
+    several = do(*at(garden, "weigh", "pick-now", "sweetcorn"))
+    assert several.code == 2
+    assert "corn-1 (Bed 1)" in several.err

@@ -133,6 +133,11 @@ class Ripe:
         past = round(self.plot.sheet.harvest.past_days.value)
         return ahead(later(self.plot.course.ready, past), self.plot.column)
 
+    @cached_property
+    def past(self) -> Floats:
+        """Share of what is ripe that is past its best."""
+        return past_size_share(self.gap_cday, self.good_cday) if self.often else self.over
+
     # -- both ----------------------------------------------------------------------------------------
 
     @cached_property
@@ -191,9 +196,8 @@ class Ripe:
         up for it: the room is free as soon whether the crop is picked or lost.
         """
         if self.often:
-            past = past_size_share(self.gap_cday, self.good_cday)
             missed = picking_loss_share(self.gap_cday, self.good_cday)
-            lost = self.share * (missed + (1.0 - past) * (1.0 - missed) * self.spoilt)
+            lost = self.share * (missed + (1.0 - self.past) * (1.0 - missed) * self.spoilt)
         else:
             lost = self.ready * (1.0 - (1.0 - self.over) * (1.0 - self.spoilt))
         found: Floats = np.maximum.accumulate(lost, axis=-1)

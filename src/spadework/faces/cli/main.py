@@ -118,6 +118,11 @@ weigh.command(
     name="plant-out",
     help="Plants are ready in their pots: out now, out under cover, or hold them?",
 )
+weigh.command(
+    "spadework.faces.cli.weigh_pick:pick_now",
+    name="pick-now",
+    help="Pick what there is today, or wait: size, frost, heat, splitting.",
+)
 tell.command("spadework.faces.cli.learn:came_up", name="came-up", help="It came up on a day: learn from it.")
 tell.command("spadework.faces.cli.learn:ready", name="ready", help="It was ready on a day: learn from it.")
 app.command("spadework.faces.cli.learn:learned", name="learned", help="What this garden has taught so far.")
