@@ -11,7 +11,7 @@ import numpy as np
 from spadework.advice.again_belief import SEED_AND_HOUR_COST
 from spadework.advice.job import AHEAD_DAYS
 from spadework.advice.scene import Plot, Scene
-from spadework.advice.waiting import ahead, net_of, never_falling
+from spadework.advice.waiting import ahead, net_of, never_falling, or_start_anew
 from spadework.advice.weigh_again import LATE_COST_PER_DAY
 from spadework.clock.bed_ground import bed_ground
 from spadework.clock.dose import seed_row
@@ -144,6 +144,14 @@ def sown_again_share(scene: Scene, sheet: Sheet, behind_days: float, found_days:
     cost = SEED_AND_HOUR_COST + LATE_COST_PER_DAY * max(behind_days, 0.0)
     found: Floats = np.clip(anew[:, columns] * (1.0 - cost), 0.0, 1.0)
     return found
+
+
+def net_of_giving_up(scene: Scene, plot: Plot, lost: Floats) -> Floats:
+    """A loss of size less what giving the planting up and starting anew would save of it, [year, day]."""
+    behind = (scene.today - plot.planting.started_on).days + np.arange(AHEAD_DAYS + 1)
+    cost = np.minimum(SEED_AND_HOUR_COST + LATE_COST_PER_DAY * behind, 1.0)
+    anew = scene.start_anew(plot.sheet) * (1.0 - cost)[None, :]
+    return never_falling(or_start_anew(lost, anew))
 
 
 def net_of_sowing_again(scene: Scene, plot: Plot, lost: Floats) -> Floats:

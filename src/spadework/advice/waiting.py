@@ -53,6 +53,19 @@ def net_of(lost: Floats, replacement: Floats) -> Floats:
     return lost * (1.0 - np.clip(replacement, 0.0, 1.0))
 
 
+def or_start_anew(lost: Floats, replacement: Floats) -> Floats:
+    """A loss of size, not of plants: never more than giving the planting up for a new one would cost.
+
+    Parameters
+    ----------
+    lost : array, shape (year, day)
+        Share of the worth lost, of plants that go on growing.
+    replacement : array, shape (year, day)
+        Share of a full crop still to be had by starting anew on that day.
+    """
+    return np.minimum(lost, 1.0 - np.clip(replacement, 0.0, 1.0))
+
+
 def never_falling(loss: Floats) -> Floats:
     """The same with every day at least what the days before it were: waiting never wins back what is lost."""
     found: Floats = np.maximum.accumulate(loss, axis=-1)

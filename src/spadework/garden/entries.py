@@ -120,7 +120,7 @@ class Thinned(_Act, frozen=True, tag="thinned"):
 
 
 class Tended(_Act, frozen=True, tag="tended"):
-    """A plain job done: ground prepared, weeding, earthing up, tying, mulching, potting on, hardening off."""
+    """A plain job done: ground prepared, weeding, earthing up, tying, mulching, potting on, looking round."""
 
     act: Literal[
         "weeded",
@@ -132,6 +132,7 @@ class Tended(_Act, frozen=True, tag="tended"):
         "hardened off",
         "pruned",
         "prepared",
+        "looked over",
     ]
     depth_cm: float | None = None
     material: str = ""

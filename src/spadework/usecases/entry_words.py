@@ -37,6 +37,7 @@ _TENDED: Final = {
     "hardened off": "Hardened off",
     "prepared": "Prepared",
     "pruned": "Pruned",
+    "looked over": "Looked over",
 }
 _MOVED: Final = {"on": "Put {} on", "off": "Took {} off", "opened": "Opened {} on", "shut": "Shut {} on"}
 _STAGES: Final = {

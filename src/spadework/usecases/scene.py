@@ -16,7 +16,7 @@ from typing import Any, Final
 import numpy as np
 
 from spadework.advice.job import AHEAD_DAYS
-from spadework.advice.pace import Pace
+from spadework.advice.pace import learn_pace
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.worth import worth_of
@@ -127,7 +127,7 @@ class _Builder:
             sheet_of=lambda crop: self._sheet(crop),
             name_of=lambda crop: crop_word(crop, words, many=True),
             forecast_days=self._forecast_days(),
-            pace=Pace(),
+            pace=learn_pace(self.garden),
             water_of=self._water_of(plots),
             start_anew=start_anew,
         )

@@ -22,6 +22,7 @@ from spadework.usecases.show_plantings import crop_key
 _TAGS: Final = tuple(str(kind.__struct_config__.tag) for kind in get_args(Payload))
 _MORE_WORDS: Final = (
     *("weeded", "hoed", "earthed up", "supported", "mulched", "hardened off", "pruned", "prepared"),
+    "looked over",
     *("cured", "stored", "cover on", "cover off", "cover opened", "cover shut", "undo"),
 )
 _DEEPEST: Final = 3

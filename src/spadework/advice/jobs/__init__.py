@@ -9,10 +9,14 @@ from spadework.advice.job import Job
 from spadework.advice.jobs import (
     clear,
     count,
+    earth_up,
+    guard,
     harden_off,
     keep_damp,
     lid,
     lift,
+    look,
+    mulch,
     pick,
     plant_out,
     pot_on,
@@ -21,6 +25,9 @@ from spadework.advice.jobs import (
     sow,
     sow_again,
     start_indoors,
+    support,
+    thin,
+    weed,
 )
 from spadework.advice.scene import Scene
 
@@ -29,10 +36,14 @@ Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
 ALL: Final[tuple[Finder, ...]] = (
     clear.jobs,
     count.jobs,
+    earth_up.jobs,
+    guard.jobs,
     harden_off.jobs,
     keep_damp.jobs,
     lid.jobs,
     lift.jobs,
+    look.jobs,
+    mulch.jobs,
     pick.jobs,
     plant_out.jobs,
     pot_on.jobs,
@@ -41,5 +52,8 @@ ALL: Final[tuple[Finder, ...]] = (
     sow.jobs,
     sow_again.jobs,
     start_indoors.jobs,
+    support.jobs,
+    thin.jobs,
+    weed.jobs,
 )
 """Every kind, by its module's name."""

@@ -1,0 +1,259 @@
+"""Weed: at the white thread with a hoe on a drying day; later by hand, and dearly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
+from typing import Final
+
+import numpy as np
+
+from spadework.advice.job import AHEAD_DAYS, Condition, Job, Take
+from spadework.advice.odds import Fact
+from spadework.advice.pace import RATES
+from spadework.advice.scene import Plot, Scene
+from spadework.advice.seedbed import net_of_giving_up
+from spadework.advice.waiting import never_falling, window_of
+from spadework.advice.worth import USUAL_KG_M2
+from spadework.crops.sheet import Sheet
+from spadework.garden.entries import Seen, Tended
+from spadework.garden.records import Bed
+from spadework.science import weeds
+from spadework.types import Floats
+
+MOST_LOST: Final = 0.6
+MOST_LOST_THIN_LEAVED: Final = 0.9
+"""Lost where weeds stand all through: of most crops, and of those whose leaves never shade the ground.
+Source: memory, as in science.weeds."""
+
+THIN_LEAVED: Final = ("Amaryllidaceae", "Apiaceae")
+
+MULCHED: Final = 0.2
+"""Weeds through a mulch over those of bare soil. Source: common-practice."""
+
+SHED_CDAY: Final = (500.0, 800.0)
+SHED_LOSS: Final = 0.1
+"""Warmth since clearing between which weeds begin to shed seed, and what that costs of this ground's worth in
+later years. Source: memory; one year's seeding is several years' weeding."""
+
+BARE_DAYS: Final = 30
+"""A bed nobody is known to have cleared is taken to have been cleared so long ago. Our own rule."""
+
+SEEN_DAYS: Final = 30
+"""A weed told of longer ago is taken to be gone. Our own rule."""
+
+HOST_FACTOR: Final = 1.5
+"""What weeds cost that carry the crop's own pests and diseases, over others. Source: memory."""
+
+HOSTS: Final[Mapping[str, tuple[str, ...]]] = {
+    "shepherd's purse": ("Brassicaceae",),
+    "charlock": ("Brassicaceae",),
+    "wild mustard": ("Brassicaceae",),
+    "nightshade": ("Solanaceae",),
+    "chickweed": ("Cucurbitaceae", "Asteraceae", "Solanaceae"),
+    "groundsel": ("Asteraceae",),
+    "fat hen": ("Amaranthaceae",),
+    "lambsquarters": ("Amaranthaceae",),
+    "lamb's quarters": ("Amaranthaceae",),
+    "goosefoot": ("Amaranthaceae",),
+    "wild carrot": ("Apiaceae",),
+}
+"""Weeds that keep a crop's pests and diseases going, with the families they keep them for. Source:
+common-practice: kin of the crop share its troubles, and chickweed carries mosaic virus."""
+
+FALLOW_FULL: Final = 0.6
+"""Fullness of the soil below the bare top where nothing grows. Source: memory."""
+
+RAINY_MM: Final = 1.0
+"""Rain from which hoed weeds take root again. Our own rule."""
+
+SURVIVES_WEEKS: Final = 1.0
+"""A hoed weed that takes root again stands this much longer. Our own rule."""
+
+LARGE_CDAY: Final = (300.0, 600.0)
+"""Warmth between which large weeds become such that each is dug out. Source: memory."""
+
+COMPETES_CDAY: Final = (140.0, 600.0)
+COMPETES: Final = (0.1, 1.0)
+"""Warmth at two leaves and when weeds are as tall as the crop, and what they take from it then over what
+full-grown weeds take. Source: memory; seedlings take hardly anything."""
+
+SOON_DAYS: Final = 3
+"""Weeding that opens later is not spoken of yet. Our own rule."""
+
+
+def jobs(scene: Scene) -> Iterator[Job]:
+    """Beds to be weeded, one job for each."""
+    for bed in scene.beds.values():
+        if bed.area_m2 is None or bed.gone_on is not None or bed.shape == "shelf":
+            continue
+        job = _weed(scene, bed, bed.area_m2)
+        if job is not None:
+            yield job
+
+
+def cleared_on(scene: Scene, bed: Bed) -> date:
+    """Day the bed was last free of weeds: weeded, hoed, mulched, or made ready for a sowing."""
+    begun = [
+        plot.planting.stays[-1].since if plot.planting.stays else plot.planting.started_on
+        for plot in scene.in_bed(bed.key)
+    ]
+    done = scene.garden.last_done("weeded", "hoed", "mulched", bed=bed.key)
+    known = [day for day in (*begun, done) if day is not None]
+    return max(known, default=scene.today - timedelta(days=BARE_DAYS))
+
+
+def flush(scene: Scene, bed: Bed) -> Floats:
+    """Warmth the weeds of a bed have had by each of the coming days, [year, AHEAD_DAYS + 1]."""
+    ground, column = scene.ground, scene.column
+    since = max(column - (scene.today - cleared_on(scene, bed)).days, 0)
+    until = min(column + AHEAD_DAYS + 1, ground.dates.size)
+    span = slice(since, until)
+    water = scene.water_of(bed.key)
+    below: Floats | float = FALLOW_FULL
+    if water is not None:
+        full = 1.0 - water.depletion_mm[:, span] / np.maximum(water.available_mm[:, span], 1e-6)
+        below = np.clip(np.nan_to_num(full, nan=FALLOW_FULL), 0.0, 1.0)
+    # weed seed comes up from the top 5 cm: halfway between the bare top and what the roots have
+    damp = (ground.seedbed_wet_share[:, span] + below) / 2.0
+    warmth = weeds.flush_warmth_cday(ground.soil_mean_c[:, span], damp)
+    days = np.minimum(column - since + np.arange(AHEAD_DAYS + 1), warmth.shape[1] - 1)
+    return warmth[:, days]
+
+
+def most_lost(sheet: Sheet) -> float:
+    """Share of a crop lost where it is never weeded."""
+    return MOST_LOST_THIN_LEAVED if sheet.family in THIN_LEAVED else MOST_LOST
+
+
+def _crop_loss(scene: Scene, plot: Plot, standing: Floats, die: Floats, crowd: float, host: bool) -> Floats:
+    """Share of one planting lost if its bed is first weeded on a day, [year, day]."""
+    section = plot.sheet.weeds
+    free = section.free_weeks.value
+    spared = 0.0 if section.stand_weeks is None else min(section.stand_weeks.value, 0.9 * free)
+    days = np.arange(AHEAD_DAYS + 1)
+    age_weeks = (plot.column + days[None, :] - plot.course.begin_day[:, None]) / 7.0
+    # weeds beside the crop before the spared weeks are over cost nothing if they then go
+    critical = (age_weeks >= spared) & (age_weeks <= free)
+    weedy = np.cumsum(standing * critical, axis=-1) / 7.0
+    weeks = np.concatenate([np.zeros((weedy.shape[0], 1)), weedy[:, :-1]], axis=1)
+    # what takes root again stands on
+    weeks = weeks + (1.0 - die) * standing * critical * SURVIVES_WEEKS
+    most = most_lost(plot.sheet) * crowd
+    lost = weeds.weedy_loss_share(weeks + spared, free, most, spared)
+    if host:
+        lost = np.minimum(lost * HOST_FACTOR, 1.0)
+    return net_of_giving_up(scene, plot, lost)
+
+
+def _hosts(bed: Bed, today: date) -> tuple[str, ...]:
+    """Weeds told of in a bed lately, that keep a crop's troubles going."""
+    told = [
+        entry.act.what.casefold()
+        for entry in bed.history
+        if isinstance(entry.act, Seen) and (today - entry.happened_on).days <= SEEN_DAYS
+    ]
+    return tuple(weed for weed in HOSTS if any(weed in each for each in told))
+
+
+def _as_small(area_m2: float, heat: float, crowd: float) -> float:
+    """Ground with small weeds that takes as long to weed by hand [m2]."""
+    small, large = RATES["weed small"].minutes, RATES["weed large"].minutes
+    by_law = float(weeds.weeding_minutes(area_m2, heat, crowd))
+    # beyond what the law of small weeds covers, towards what a time study gives for large ones
+    grown = float(np.interp(heat, LARGE_CDAY, (0.0, 1.0)))
+    return (by_law + grown * max(large * area_m2 * crowd - by_law, 0.0)) / small
+
+
+def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
+    plots = scene.in_bed(bed.key)
+    warmth = flush(scene, bed)
+    stage = weeds.flush_stage(warmth)
+    may = stage >= 1
+    if not float(np.median(may[:, min(SOON_DAYS, AHEAD_DAYS)])):
+        return None
+    crowd = MULCHED if bed.mulch else 1.0
+    ground, column = scene.ground, scene.column
+    columns = np.minimum(column + np.arange(AHEAD_DAYS + 1), ground.dates.size - 1)
+    after = np.minimum(columns + 1, ground.dates.size - 1)
+    rain = np.nan_to_num(ground.years.rain_mm)
+    falls = np.maximum(rain[:, columns], rain[:, after]) >= RAINY_MM
+    wet = np.clip(np.nan_to_num(ground.seedbed_wet_share[:, columns]), 0.0, 1.0)
+    et0 = np.maximum(np.nan_to_num(ground.et0_mm[:, columns]), 0.0)
+    die = weeds.hoed_die_chance(stage, et0, falls, wet)
+    size = np.interp(warmth, COMPETES_CDAY, COMPETES) * (stage >= 2)
+    standing = weeds.flush_share(warmth) * size
+    names = _hosts(bed, scene.today)
+    total = sum(plot.worth.value for plot in plots)
+    worth = max(total, USUAL_KG_M2 * area_m2 * 0.3)
+    lost = np.zeros_like(warmth)
+    for plot in plots:
+        host = any(plot.sheet.family in HOSTS[name] for name in names)
+        # what shares the bed is given up for a new sowing one by one
+        lost += _crop_loss(scene, plot, standing, die, crowd, host) * plot.worth.value / worth
+    low, high = SHED_CDAY
+    shed = SHED_LOSS * crowd * np.clip((warmth - low) / (high - low), 0.0, 1.0)
+    raw = np.minimum(lost + shed, 1.0)
+    loss = never_falling(raw)
+    now = int(np.median(stage[:, 0]))
+    hoe = now <= 1
+    heat = float(np.median(warmth[:, 0]))
+    work, amount = ("weed thread", area_m2) if hoe else ("weed small", _as_small(area_m2, heat, crowd))
+    dies = float(die[:, 0].mean())
+    since = (scene.today - cleared_on(scene, bed)).days
+    words = {0: "not to be seen yet", 1: "at the white thread", 2: "at two leaves", 3: "large"}[now]
+    tenths = round(10 * dies)
+    ago = f"{since} day{'' if since == 1 else 's'} after it was last clear"
+    if hoe:
+        dry = "; a drier day serves better" if tenths < 6 else ""
+        tail = f"about {tenths} in 10 hoed today die{dry}."
+    else:
+        tail = f"they stand beside the crop now, and hoed today about {tenths} in 10 would die, so pull them."
+    if names:
+        tail = f"{tail[:-1]}; {' and '.join(names)} among them keeps the crop's own troubles going."
+    act = f"Hoe {bed.name}" if hoe else f"Weed {bed.name} by hand"
+    needs: tuple[Condition, ...] = ("daylight", "dry soil surface") if hoe else ("daylight", "soil not wet")
+    weeks = min((plot.sheet.weeds.free_weeks for plot in plots), key=lambda each: each.value, default=None)
+    return Job(
+        id=f"weed-{bed.key}",
+        kind="weed",
+        act=act,
+        bed=bed.key,
+        minutes=scene.pace.minutes(work, amount, kind="weed"),
+        worth=worth,
+        loss=loss,
+        window=window_of(raw, may, scene.today, scene.made),
+        reason=f"Its weeds are {words}, {ago}; {tail}",
+        facts=(
+            Fact(
+                name="warmth of damp soil since it was clear",
+                value=round(heat),
+                unit="degC day",
+                law="flush of weeds",
+                source="FORCELLA1997",
+            ),
+            Fact(
+                name="hoed weeds that die today, share",
+                value=round(dies, 2),
+                law="hoed weeds withering",
+                source="common-practice",
+            ),
+            *(
+                ()
+                if weeks is None
+                else (
+                    Fact(
+                        name="weeks it must be free of weeds",
+                        value=weeks.value,
+                        unit="week",
+                        source=weeks.receipt,
+                    ),
+                )
+            ),
+        ),
+        needs=needs,
+        strains=("stooping",) if hoe else ("stooping", "kneeling"),
+        take=(Take(what="hoe" if hoe else "hand fork and bucket"),),
+        test="Scratch the top: white threads are weeds on their way." if hoe else "",
+        done=(Tended(act="hoed" if hoe else "weeded"),),
+    )

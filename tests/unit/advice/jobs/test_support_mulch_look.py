@@ -1,0 +1,90 @@
+"""Supporting, mulching and the daily look, on small invented gardens."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+import pytest
+
+from scenes import Weather, bed, only, said, scene_of
+from spadework.advice.jobs import look, mulch, support
+from spadework.advice.pace import HALF_BELIEVED, RATES, learn_pace
+from spadework.garden import entries as kinds
+
+TOMATOES = kinds.PlantedOut(planting="tomato-1", crop="tomato", plants=6)
+GARDEN = [bed(), said(TOMATOES, "2026-05-20", bed="bed-1")]
+DRY = Weather(rain_every=0)
+
+
+def _tall(height_cm: float) -> list[kinds.Entry]:
+    return [*GARDEN, said(kinds.Measured(height_cm=height_cm), "2026-06-10", planting="tomato-1")]
+
+
+def test_tomatoes_are_staked_by_their_height() -> None:
+    job = only(support.jobs(scene_of(_tall(32.0), "2026-06-10")))
+    assert job.act == "Stake the tomatoes in Bed 1"
+    assert job.window.opens == date(2026, 6, 10)
+    assert 0.0 < job.forfeit(3) < job.forfeit(14)
+    assert job.done == (kinds.Tended(act="supported"),)
+
+
+def test_staked_they_are_tied_in_only_after_more_growth() -> None:
+    staked = said(kinds.Tended(act="supported"), "2026-06-10", planting="tomato-1", bed="bed-1")
+    assert not list(support.jobs(scene_of([*_tall(32.0), staked], "2026-06-10")))
+    later = said(kinds.Measured(height_cm=70.0), "2026-07-01", planting="tomato-1")
+    job = only(support.jobs(scene_of([*_tall(32.0), staked, later], "2026-07-01")))
+    assert job.act == "Tie in the tomatoes in Bed 1"
+    assert job.id == "support-tomato-1-2"
+
+
+def test_a_storm_breaks_what_is_tall_and_leaves_what_is_short() -> None:
+    scene = scene_of(_tall(32.0), "2026-06-10")
+    height = np.full((scene.years, 22), 30.0)
+    assert not support._storms(scene, height, 30.0).any()  # no wind told: nothing is said of storms
+
+
+def test_mulch_where_drought_is_likely_and_the_soil_is_warm() -> None:
+    job = only(mulch.jobs(scene_of(_tall(40.0), "2026-06-10", DRY)))
+    assert job.forfeit(21) > job.forfeit(3) >= 0.0
+    assert "Weed first" in job.reason
+    assert "weedkiller" in job.cautions[0].text
+    wet = Weather(rain_every=1, rain_of_mm=8.0)
+    assert all(job.forfeit(21) < 1e-6 for job in mulch.jobs(scene_of(_tall(40.0), "2026-06-10", wet)))
+    assert not list(mulch.jobs(scene_of(_tall(40.0), "2026-06-10", Weather(mean_c=2.0))))
+
+
+def test_what_is_mulched_is_not_mulched_again() -> None:
+    laid = said(kinds.Tended(act="mulched", material="straw"), "2026-06-09", bed="bed-1")
+    assert not list(mulch.jobs(scene_of([*_tall(40.0), laid], "2026-06-10", DRY)))
+
+
+def test_the_look_of_the_day_is_offered_once() -> None:
+    job = only(look.jobs(scene_of(_tall(40.0), "2026-06-10")))
+    assert 0.0 < job.forfeit(1) < job.forfeit(3) < job.forfeit(7)
+    looked = said(kinds.Tended(act="looked over"), "2026-06-10")
+    assert not list(look.jobs(scene_of([*_tall(40.0), looked], "2026-06-10")))
+    assert not list(look.jobs(scene_of([bed()], "2026-06-10")))
+
+
+def test_warm_days_bring_more_to_see() -> None:
+    cold = only(look.jobs(scene_of(GARDEN, "2026-05-22", Weather(mean_c=5.0))))
+    warm = only(look.jobs(scene_of(GARDEN, "2026-05-22", Weather(mean_c=13.0))))
+    assert warm.forfeit(7) > cold.forfeit(7)
+
+
+def test_the_garden_learns_its_own_pace_from_logged_minutes() -> None:
+    area = 1.2 * 2.4
+    usual = RATES["weed small"].start + RATES["weed small"].minutes * area
+    slow = [
+        said(kinds.Minutes(minutes=2.0 * usual, job="weed-bed-1"), f"2026-06-0{day}", bed="bed-1")
+        for day in range(1, 4)
+    ]
+    garden = scene_of([bed(), *slow], "2026-06-10").garden
+    pace = learn_pace(garden)
+    # as many logs as are half believed: the factor is the square root of two
+    assert len(slow) == HALF_BELIEVED
+    assert pace.factor["weed"] == pytest.approx(2.0**0.5)
+    assert pace.events["weed"] == 3
+    assert learn_pace(scene_of([bed()], "2026-06-10").garden).factor == {}
+    assert learn_pace(garden, person="nobody").factor == {}

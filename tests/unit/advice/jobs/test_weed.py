@@ -1,0 +1,85 @@
+"""Weeding, on small invented gardens."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from scenes import Weather, bed, only, said, scene_of
+from spadework.advice.jobs import weed
+from spadework.garden import entries as kinds
+
+CARROTS = kinds.Sown(planting="carrot-1", crop="carrot", rows=4, row_length_m=2.4, seeds=600)
+GARDEN = [bed(), said(CARROTS, "2026-04-15", bed="bed-1")]
+DRY_SPELL = Weather(rain_every=4, rain_of_mm=8.0)
+
+
+def test_weekly_hoeing_of_a_bed_takes_about_two_minutes() -> None:
+    # common practice, no source: a bed garden with mulched paths weeded weekly takes about two minutes a bed
+    hoed = said(kinds.Tended(act="hoed"), "2026-05-26", bed="bed-1")
+    job = only(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02", DRY_SPELL)))
+    assert job.act == "Hoe Bed 1"
+    assert 1.0 <= job.minutes <= 3.0
+
+
+def test_left_longer_it_is_hand_work_and_takes_many_times_as_long() -> None:
+    early = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-26", bed="bed-1")], "2026-06-02")))
+    late = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-01", bed="bed-1")], "2026-06-02")))
+    assert late.act == "Weed Bed 1 by hand"
+    assert late.minutes > 4.0 * early.minutes
+
+
+_HOED = kinds.Tended(act="hoed")
+
+
+def test_just_weeded_nothing_is_offered() -> None:
+    hoed = said(_HOED, "2026-06-02", bed="bed-1")
+    assert not list(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02")))
+
+
+def test_in_the_critical_weeks_waiting_costs_and_after_them_hardly() -> None:
+    within = only(
+        weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-20", bed="bed-1")], "2026-06-01", DRY_SPELL))
+    )
+    after = only(
+        weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-07-25", bed="bed-1")], "2026-08-05", DRY_SPELL))
+    )
+    assert within.forfeit(21) > within.forfeit(7) >= 0.0
+    assert within.forfeit(14) > 0.05
+    assert after.forfeit(14) < 0.02
+
+
+def test_a_sowing_that_is_lost_can_be_sown_again_and_so_costs_less() -> None:
+    lettuce = kinds.Sown(planting="lettuce-1", crop="lettuce", rows=4, row_length_m=2.4, seeds=200)
+    tomato = kinds.PlantedOut(planting="tomato-1", crop="tomato", plants=6)
+    hoed = said(_HOED, "2026-06-10", bed="bed-1")
+    again = only(weed.jobs(scene_of([bed(), said(lettuce, "2026-06-01", bed="bed-1"), hoed], "2026-06-20")))
+    once = only(weed.jobs(scene_of([bed(), said(tomato, "2026-06-01", bed="bed-1"), hoed], "2026-06-20")))
+    assert again.loss.max() < once.loss.max()
+
+
+def test_rain_today_spares_hoed_weeds_and_the_reason_says_so() -> None:
+    hoed = said(_HOED, "2026-05-26", bed="bed-1")
+    wet = Weather(rain_every=4, rain_mm={date(2026, 6, 2): 10.0, date(2026, 6, 3): 10.0})
+    dry = Weather(rain_every=4, rain_mm={date(2026, 6, 2): 0.0, date(2026, 6, 3): 0.0})
+    in_rain = only(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02", wet)))
+    in_sun = only(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02", dry)))
+
+    def dies(job: object) -> float:
+        return float(next(f.value for f in job.facts if "die" in f.name))  # type: ignore[attr-defined]
+
+    assert dies(in_rain) < 0.5 * dies(in_sun)
+
+
+def test_hosts_of_the_crops_own_troubles_count_more() -> None:
+    tomato = kinds.PlantedOut(planting="tomato-1", crop="tomato", plants=6)
+    garden = [bed(), said(tomato, "2026-05-15", bed="bed-1"), said(_HOED, "2026-05-20", bed="bed-1")]
+    host = said(kinds.Seen(what="Nightshade in flower", sort="weed"), "2026-06-01", bed="bed-1")
+    plain = only(weed.jobs(scene_of(garden, "2026-06-03")))
+    hosted = only(weed.jobs(scene_of([*garden, host], "2026-06-03")))
+    assert "nightshade" in hosted.reason
+    assert hosted.forfeit(7) > plain.forfeit(7)
+
+
+def test_weeds_that_shed_seed_cost_even_an_empty_bed() -> None:
+    job = only(weed.jobs(scene_of([bed(), said(_HOED, "2026-05-01", bed="bed-1")], "2026-06-10")))
+    assert job.forfeit(21) > 0.0
