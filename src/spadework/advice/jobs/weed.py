@@ -14,7 +14,6 @@ from spadework.advice.pace import RATES
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.seedbed import net_of_giving_up
 from spadework.advice.waiting import never_falling, window_of
-from spadework.advice.worth import USUAL_KG_M2
 from spadework.crops.sheet import Sheet
 from spadework.garden.entries import Seen, Tended
 from spadework.garden.records import Bed
@@ -35,6 +34,10 @@ SHED_CDAY: Final = (500.0, 800.0)
 SHED_LOSS: Final = 0.1
 """Warmth since clearing between which weeds begin to shed seed, and what that costs of this ground's worth in
 later years. Source: memory; one year's seeding is several years' weeding."""
+
+EMPTY_WORTH_M2: Final = 1.0
+"""Worth of a square metre that stands empty or nearly so, for what is still to grow there, in kilograms of
+carrots. Our own rule: a third of a usual harvest."""
 
 BARE_DAYS: Final = 30
 """A bed nobody is known to have cleared is taken to have been cleared so long ago. Our own rule."""
@@ -185,7 +188,7 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     standing = weeds.flush_share(warmth) * size
     names = _hosts(bed, scene.today)
     total = sum(plot.worth.value for plot in plots)
-    worth = max(total, USUAL_KG_M2 * area_m2 * 0.3)
+    worth = max(total, EMPTY_WORTH_M2 * area_m2)
     lost = np.zeros_like(warmth)
     for plot in plots:
         host = any(plot.sheet.family in HOSTS[name] for name in names)
