@@ -161,3 +161,12 @@ def test_pick_now_is_weighed_for_a_planting_or_refused_with_the_choice(garden: P
     several = do(*at(garden, "weigh", "pick-now", "sweetcorn"))
     assert several.code == 2
     assert "corn-1 (Bed 1)" in several.err
+
+
+def test_what_is_cleared_says_at_once_what_still_fits(garden: Path) -> None:
+    over = Act(payload=kinds.Picked(kg=1.0, last=True), on=TODAY, bed="bed-2", planting="corn-2")
+    assert write_acts(open_garden(garden), [over], today=TODAY, author="ann").stored
+    cleared = " ".join(do(*at(garden, "done", "clear-corn-2", "--insist")).out.split())
+    assert "Still fits there:" in cleared
+    assert "of 16 years" in cleared
+    assert "corn-2" not in do(*at(garden, "jobs", "--bed", "bed-2")).out

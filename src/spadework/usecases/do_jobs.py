@@ -141,7 +141,10 @@ def _write(
         job=job.id,
         act=job.act,
         written=[entry.key for entry in written.entries] if written.stored else [],
-        said=[sentence(entry, written.garden, words=words) for entry in written.entries],
+        said=[
+            *(sentence(entry, written.garden, words=words) for entry in written.entries),
+            *(_fits(day, job) if written.stored and _ends(payloads) else ()),
+        ],
         questions=asked_of(written),
         stored=written.stored,
         locks=_locks(written, job, planted, today, words),
@@ -153,6 +156,17 @@ def _locks(written: Written, job: Job, planted: str, today: date, words: Words) 
     garden, planting = written.garden, planted or job.planting
     there = garden.locks_on(today, bed=job.bed, planting=planting) if job.bed or planting else ()
     return [line.text for line in shown_locks(garden, (*there, *written.locks), words)]
+
+
+def _ends(payloads: list[Payload]) -> bool:
+    return any(isinstance(payload, kinds.Ended) and payload.plants is None for payload in payloads)
+
+
+def _fits(day: Day, job: Job) -> list[str]:
+    """What still fits the room of a planting that has just gone."""
+    from spadework.advice.jobs.clear import after_text
+
+    return [after_text(day.scene, plot) for plot in day.scene.plots if plot.key == job.planting]
 
 
 def _starts(payloads: list[Payload]) -> str:

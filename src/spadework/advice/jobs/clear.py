@@ -107,6 +107,26 @@ def fits_text(scene: Scene, fits: Sequence[Fitting]) -> str:
     return f"Still fits there: {', '.join(said)}."
 
 
+def after_text(scene: Scene, plot: Plot) -> str:
+    """What becomes of a planting's room, in a sentence."""
+    if _rests(scene, plot):
+        return "The bed is locked against planting."
+    return fits_text(scene, _fits(scene, plot))
+
+
+def _fits(scene: Scene, plot: Plot) -> tuple[Fitting, ...]:
+    if _rests(scene, plot):
+        return ()
+    return what_fits(scene, plot.sheet.family, area_of(plot.planting, plot.bed))
+
+
+def _rests(scene: Scene, plot: Plot) -> bool:
+    """Whether nothing may be planted there."""
+    return plot.bed is not None and any(
+        lock.stops == "planting" for lock in scene.garden.locks_on(scene.today, bed=plot.bed_key)
+    )
+
+
 def _over(scene: Scene, plot: Plot) -> tuple[str, Ended] | None:
     """Why it can go, and what clearing writes; None where it still has something to give."""
     planting, course, column = plot.planting, plot.course, plot.column
@@ -127,16 +147,14 @@ def _over(scene: Scene, plot: Plot) -> tuple[str, Ended] | None:
     if over < HALF:
         return None
     what = "has borne for its" if ripe.often else "has stood ready for"
-    text = f"By the weather it {what} {stood} days in {round(over * years)} of {years} years."
+    then = "" if ripe.often else " Take what is still good."
+    text = f"By the weather it {what} {stood} days in {round(over * years)} of {years} years.{then}"
     return text, Ended(how="cleared")
 
 
 def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
     area = area_of(plot.planting, plot.bed)
-    stopped = plot.bed is not None and any(
-        lock.stops == "planting" for lock in scene.garden.locks_on(scene.today, bed=plot.bed_key)
-    )
-    fits = () if stopped else what_fits(scene, plot.sheet.family, area)
+    fits = _fits(scene, plot)
     if fits:
         # each year the best of what fits is begun on the day the room is free
         brings = np.stack([each.chance * each.value for each in fits]).max(axis=0)
@@ -144,7 +162,6 @@ def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
         loss = never_falling(np.maximum(brings[:, :1] - brings, 0.0) / worth)
     else:
         worth, loss = 0.0, np.zeros((scene.years, scene.start_anew(plot.sheet).shape[1]))
-    after = "The bed is locked against planting." if stopped else fits_text(scene, fits)
     return Job(
         id=f"clear-{plot.key}",
         kind="clear",
@@ -156,7 +173,7 @@ def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
         worth=worth,
         loss=loss,
         window=window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made),
-        reason=f"{why} {after}",
+        reason=f"{why} {after_text(scene, plot)}",
         facts=tuple(
             Fact(
                 name=f"{scene.name_of(each.sheet.key)} begun today, share of years",
