@@ -7,7 +7,7 @@ from typing import Final
 
 from spadework.advice.cautions import cautions_of
 from spadework.advice.job import Job, Take
-from spadework.advice.jobs.pick import CRATE_KG, HALF, SHOWN_DAYS, begins, gone
+from spadework.advice.jobs.pick import CRATE_KG, HALF, SHOWN_DAYS, begins, far_off, gone
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.ripe import Ripe, left_share
 from spadework.advice.scene import Plot, Scene
@@ -32,7 +32,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
         if plot.planting.last_picked_on == scene.today:
             continue
         ripe = Ripe(plot)
-        if gone(plot, ripe):
+        if far_off(ripe) or gone(plot, ripe):
             continue
         job = _lift(scene, plot, ripe)
         if job.window.opens <= scene.day(SHOWN_DAYS):

@@ -51,7 +51,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
         if plot.planting.last_picked_on == scene.today:
             continue
         ripe = Ripe(plot)
-        if gone(plot, ripe):
+        if far_off(ripe) or gone(plot, ripe):
             continue
         job = _pick(scene, plot, ripe)
         if job.window.opens <= scene.day(SHOWN_DAYS):
@@ -64,6 +64,11 @@ def is_picked(plot: Plot) -> bool:
     if plot.sheet.kind == "flower" and harvest.keeps_days is None and harvest.repeat == "cut again":
         return False
     return harvest.repeat != "once" or harvest.lift in ("pick", "cut")
+
+
+def far_off(ripe: Ripe) -> bool:
+    """Whether it was never picked and is not ready in half of the years within the days spoken of."""
+    return ripe.days_since is None and float(ripe.ready[:, SHOWN_DAYS].mean()) < HALF
 
 
 def gone(plot: Plot, ripe: Ripe) -> bool:
