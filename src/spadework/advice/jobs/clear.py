@@ -188,4 +188,5 @@ def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
         strains=("stooping", "lifting"),
         load_kg=min(BARROW_KG, 2.0 * area),
         done=(ended,),
+        settles=f"take:{plot.key}",
     )

@@ -91,4 +91,5 @@ def _lift(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
         take=(Take(what="fork"),) if fork else (),
         test=f"Ready: {sheet.harvest.sign}.",
         done=(Lifted(),),
+        settles=f"take:{plot.key}",
     )

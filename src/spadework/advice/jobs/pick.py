@@ -122,6 +122,7 @@ def _pick(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
         take=(Take(what="knife or secateurs"),) if cut else (),
         test=f"Ready: {sheet.harvest.sign}.",
         done=(Picked(),),
+        settles=f"take:{plot.key}",
     )
 
 
