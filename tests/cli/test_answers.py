@@ -34,6 +34,7 @@ COMMANDS: dict[str, str] = {
     "--dug firm --wanted 60 --up-on {sown}=0",
     "fits": "weigh fits --until {by}",
     "plant out": "weigh plant-out tomato",
+    "sow next": "weigh sow-next lettuce",
 }
 ODDS = {"chance", "years_yes", "years", "made_years"}
 DATES = {"q10", "q50", "q90", "never", "years", "made_years"}
@@ -88,7 +89,7 @@ NULL_ALLOWED = {
     # no such date, or nothing to say
     "q10", "q50", "q90", "spring_after", "autumn_before", "last_good_day", "last_day", "clear_by",
     "stands_to", "autumn", "last_day_that_pays", "now", "emergence", "flowering", "by", "ready_by", "ready",
-    "days_later",
+    "days_later", "before",
     # what an option of another kind has
     "recount_on", "keep_at", "sow_again_below", "if_firm", "if_soft", "sow_seeds", "crop",
     # a sheet's value without a range, and the sheet's own beside no other

@@ -29,6 +29,8 @@ REFUSED: list[tuple[str, str]] = [
     (f"{AGAIN} --seeds 150 --up 12 {BARE}", "no weather yet"),
     (f"weigh fits {BARE}", "no weather yet"),
     (f"weigh plant-out tomato {BARE}", "no weather yet"),
+    (f"weigh sow-next lettuce {BARE}", "no weather yet"),
+    (f"weigh sow-next tomato {G}", "spadework weigh sow"),
     (f"weather show {BARE}", "no weather yet"),
     # names
     (f"odds ready carot --sown 2018-05-01 {G}", "carrot"),

@@ -35,6 +35,7 @@ OF_A_BED: dict[str, list[str]] = {
     "weigh sow-again": ["weigh sow-again {crop} --sown " + SOWN + " --seeds 150 --up 12"],
     "weigh plant-out": ["weigh plant-out {crop}"],
     "weigh pick-now": ["weigh pick-now {planting}"],
+    "weigh sow-next": ["weigh sow-next {crop}"],
     "tell came-up": ["tell came-up {crop} --bed {bed} --sown " + SOWN + " --on 2018-05-09 --sure"],
     "tell ready": ["tell ready {crop} --bed {bed} --sown 2018-03-20 --on 2018-05-09 --sure"],
     "bed change": ["bed change {bed} --soil clay --insist"],
@@ -48,7 +49,7 @@ OF_A_BED: dict[str, list[str]] = {
 }
 """Commands about one bed or crop: each must show the lock that reaches it."""
 
-REFUSED_BY_SOME = {"weigh plant-out", "weigh sow-again", "tell ready", "tell came-up"}
+REFUSED_BY_SOME = {"weigh plant-out", "weigh sow-next", "weigh sow-again", "tell ready", "tell came-up"}
 """What these say depends on the crop, and some crops are refused: garlic is never set out as a plant."""
 
 OF_ALL: dict[str, list[str]] = {

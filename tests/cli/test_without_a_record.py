@@ -49,6 +49,7 @@ QUESTIONS = [
     ("weigh", "sow-again", "carrot", "--sown", "2026-05-01", "--seeds", "150", "--up", "12"),
     ("weigh", "fits", "--on", "2026-07-01"),
     ("weigh", "plant-out", "tomato"),
+    ("weigh", "sow-next", "lettuce"),
 ]
 
 

@@ -111,6 +111,11 @@ weigh.command(
     help="It has not come up: wait, look, fill gaps, sow again, or give up the place?",
 )
 weigh.command(
+    "spadework.faces.cli.weigh_next:sow_next",
+    name="sow-next",
+    help="The next sowing: today, later, or in two steps?",
+)
+weigh.command(
     "spadework.faces.cli.weigh_more:fits", name="fits", help="What still fits a free place, and until when."
 )
 weigh.command(
