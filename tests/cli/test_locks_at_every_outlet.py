@@ -34,6 +34,7 @@ OF_A_BED: dict[str, list[str]] = {
     "weigh sow": ["weigh sow {crop}", "weigh sow radish --bed {bed}"],
     "weigh sow-again": ["weigh sow-again {crop} --sown " + SOWN + " --seeds 150 --up 12"],
     "weigh plant-out": ["weigh plant-out {crop}"],
+    "weigh thin": ["weigh thin {planting}"],
     "weigh pick-now": ["weigh pick-now {planting}"],
     "weigh sow-next": ["weigh sow-next {crop}"],
     "tell came-up": ["tell came-up {crop} --bed {bed} --sown " + SOWN + " --on 2018-05-09 --sure"],
@@ -49,7 +50,14 @@ OF_A_BED: dict[str, list[str]] = {
 }
 """Commands about one bed or crop: each must show the lock that reaches it."""
 
-REFUSED_BY_SOME = {"weigh plant-out", "weigh sow-next", "weigh sow-again", "tell ready", "tell came-up"}
+REFUSED_BY_SOME = {
+    "weigh plant-out",
+    "weigh sow-again",
+    "weigh sow-next",
+    "weigh thin",
+    "tell came-up",
+    "tell ready",
+}
 """What these say depends on the crop, and some crops are refused: garlic is never set out as a plant."""
 
 OF_ALL: dict[str, list[str]] = {

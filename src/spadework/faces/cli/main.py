@@ -128,6 +128,11 @@ weigh.command(
     name="pick-now",
     help="Pick what there is today, or wait: size, frost, heat, splitting.",
 )
+weigh.command(
+    "spadework.faces.cli.weigh_thin:thin",
+    name="thin",
+    help="Thin a row now, a week later, or not at all, and to which distance.",
+)
 tell.command("spadework.faces.cli.learn:came_up", name="came-up", help="It came up on a day: learn from it.")
 tell.command("spadework.faces.cli.learn:ready", name="ready", help="It was ready on a day: learn from it.")
 app.command("spadework.faces.cli.learn:learned", name="learned", help="What this garden has taught so far.")
