@@ -69,7 +69,7 @@ def locked_garden(folder: Path, place: str = "north") -> Path:
         bed = kinds.BedSet(name=each.bed, x_m=30.5 if inside else 1.8 * number, y_m=0.5 if inside else 0.0,
                            inside="tunnel" if inside else "")  # fmt: skip
         _write(path, bed, bed=each.bed_key)
-        sown = kinds.Sown(planting=each.planting, crop=each.crop, seeds=150)
+        sown = kinds.Sown(planting=each.planting, crop=each.crop, seeds=150, rows=2, row_length_m=2.0)
         _write(path, sown, bed=each.bed_key, planting=each.planting)
     one = {each.sort: each for each in LOCKED}
     _write(path, kinds.Locked(lock="k1", on="bed", why="leaded paint", until=date(2018, 9, 1)), bed="bed-1")
