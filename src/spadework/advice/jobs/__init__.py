@@ -27,6 +27,7 @@ from spadework.advice.jobs import (
     start_indoors,
     support,
     thin,
+    water,
     weed,
 )
 from spadework.advice.scene import Scene
@@ -54,6 +55,7 @@ ALL: Final[tuple[Finder, ...]] = (
     start_indoors.jobs,
     support.jobs,
     thin.jobs,
+    water.jobs,
     weed.jobs,
 )
 """Every kind, by its module's name."""
