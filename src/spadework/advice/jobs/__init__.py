@@ -9,6 +9,7 @@ from spadework.advice.job import Job
 from spadework.advice.jobs import (
     clear,
     count,
+    cover,
     earth_up,
     guard,
     harden_off,
@@ -37,6 +38,7 @@ Finder: TypeAlias = Callable[[Scene], Iterable[Job]]
 ALL: Final[tuple[Finder, ...]] = (
     clear.jobs,
     count.jobs,
+    cover.jobs,
     earth_up.jobs,
     guard.jobs,
     harden_off.jobs,

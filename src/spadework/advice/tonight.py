@@ -1,0 +1,48 @@
+"""What the coming night does at the leaf: chances to be killed in the open and under a cover."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from spadework.advice.scene import Plot
+from spadework.clock import fate
+from spadework.clock.cover import Cover
+from spadework.types import Floats
+
+GAIN_SPREAD: Final = (0.0, 1.0, 2.0)
+"""A cover's gain in a single night over its mean, each as likely: it may be nothing at all. Source: memory of
+measured nights under fleece."""
+
+
+def killed_tonight(plot: Plot, gain_c: float = 0.0) -> Floats:
+    """Chance that the coming night kills a planting as it stands, [year].
+
+    Parameters
+    ----------
+    plot : Plot
+    gain_c : float  [degC]
+        Gained by a cover.
+    """
+    ground = plot.course.ground
+    column = min(plot.column + 1, ground.years.tmin_c.shape[1] - 1)
+    night = slice(column, column + 1)
+    drop = None if ground.leaf_drop_c is None else ground.leaf_drop_c[:, night]
+    on_leaf = plot.sheet.frost.measured_at == "leaf"
+    alive, weights = fate.frost_survival(
+        plot.sheet,
+        ground.years.tmin_c[:, night] + gain_c,
+        plot.course.way[:, night],
+        site_offset_c=plot.course.site_offset_c + (ground.leaf_offset_c if on_leaf else 0.0),
+        site_sd_c=ground.leaf_sd_c,
+        leaf_drop_c=drop,
+    )
+    killed: Floats = 1.0 - np.tensordot(weights, alive[:, :, 0], axes=1)
+    return killed
+
+
+def killed_under(plot: Plot, cover: Cover) -> Floats:
+    """The same under a cover, whose gain is a spread that includes nothing, [year]."""
+    found: Floats = np.mean([killed_tonight(plot, share * cover.night_c) for share in GAIN_SPREAD], axis=0)
+    return found
