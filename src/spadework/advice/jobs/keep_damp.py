@@ -97,7 +97,7 @@ def _damp(scene: Scene, plot: Plot, found: Drying, wanted: int, given: int) -> J
     years = scene.years
     dry = int(np.count_nonzero(found.times[:, 0] > 0.0))
     if dry == years:
-        rain = "no rain will do it today"
+        rain = "no rain reaches it" if plot.indoors else "no rain will do it today"
     else:
         rain = f"rain will do it today in {years - dry} of {years} years"
     come = float(still_to_come(plot)[:, 0].mean())
@@ -142,7 +142,7 @@ def _damp(scene: Scene, plot: Plot, found: Drying, wanted: int, given: int) -> J
         needs=("daylight", "not in strong sun") if left == 1 else ("daylight",),
         strains=("lifting",) if litres > CAN_L / 2 else (),
         load_kg=min(litres, CAN_L),
-        take=(Take(what="can with a fine rose", litres=round(litres, 2)),),
+        take=(Take(what="can with a fine rose", litres=round(litres, 1) if litres >= 1.0 else None),),
         test="Scratch the row with a finger: it should be dark a nail's depth down.",
         done=(Watered(litres=round(litres, 2)),),
         settles=f"damp:{plot.key}",
