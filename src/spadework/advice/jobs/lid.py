@@ -15,8 +15,11 @@ from spadework.advice.scene import Plot, Scene
 from spadework.advice.seedbed import drying, lost_by_drying, net_of_sowing_again, still_to_come, uncounted
 from spadework.advice.waiting import never_falling, ramp, window_of
 from spadework.clock.sprout import first_reaching
-from spadework.garden.entries import Moved, Stage
+from spadework.garden.entries import KitSet, Moved, Stage
 from spadework.types import Floats
+
+LID: Final = "board or sacking"
+"""What a lid is called in the kit."""
 
 SLOW_DAYS: Final = 12
 """Days to half up from which a lid pays: a row is watered well for a week, and forgotten in the second.
@@ -95,7 +98,7 @@ def _lay(scene: Scene, plot: Plot, days: float) -> Job:
         strains=("stooping",),
         take=(Take(what="board or sacking, as long as the rows"),),
         test="Water first; look under it every day.",
-        done=(Moved(act="on", item="board or sacking"),),
+        done=(*_owned(scene), Moved(act="on", item=LID)),
         settles=f"lid:{plot.key}",
     )
 
@@ -154,6 +157,11 @@ def _look(scene: Scene, plot: Plot) -> Job:
         done=done,
         settles=f"lid:{plot.key}",
     )
+
+
+def _owned(scene: Scene) -> tuple[KitSet, ...]:
+    """Every garden has a board somewhere: it is put into the kit where nobody has."""
+    return () if LID in scene.garden.kit else (KitSet(item=LID, sort="other"),)
 
 
 def _looked(scene: Scene, plot: Plot) -> bool:
