@@ -54,6 +54,7 @@ RATES: Final[Mapping[str, Rate]] = {
     "pick leaves": Rate(per="kg", minutes=8.0, start=1.0),
     "cut heads": Rate(per="kg", minutes=1.0, start=1.0),
     "lift": Rate(per="kg", minutes=1.5, start=2.0),
+    "cover": Rate(per="m", minutes=1.0, start=2.0),
     "clear": Rate(per="m2", minutes=3.0, start=1.0),
     "thin": Rate(per="plant", minutes=0.05, start=1.0),
     "earth up": Rate(per="m", minutes=2.0, start=1.0),

@@ -28,6 +28,8 @@ from spadework.advice.jobs import (
     start_indoors,
     support,
     thin,
+    uncover,
+    vent,
     water,
     weed,
 )
@@ -57,6 +59,8 @@ ALL: Final[tuple[Finder, ...]] = (
     start_indoors.jobs,
     support.jobs,
     thin.jobs,
+    uncover.jobs,
+    vent.jobs,
     water.jobs,
     weed.jobs,
 )
