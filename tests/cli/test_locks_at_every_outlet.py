@@ -43,6 +43,7 @@ OF_A_BED: dict[str, list[str]] = {
     "bed end": ["bed end {bed} --insist"],
     "lock add": ["lock add --bed {bed} --why slugs --insist", "lock add --planting {planting} --why slugs"],
     "lock": ["lock --bed {bed}"],
+    "note": ["note watered {bed} --insist", "note weeded {crop} in {bed} --dry-run"],
     "jobs": ["jobs --bed {bed}", "jobs --crop {crop}"],
     "why": ["why {job}"],
     "done": ["done {job} --standing 50 --insist"],

@@ -45,6 +45,17 @@ def _index() -> dict[str, Whole]:
     return index
 
 
+def spoken() -> tuple[dict[str, Whole], dict[str, tuple[str, ...]]]:
+    """Every name in plain form with what it means, and every word that may be several crops, with their keys."""
+    several = {_plain(word): tuple(choices) for word, choices in _tables()["several"].items()}
+    return _index(), several
+
+
+def ways(key: str) -> tuple[str, ...]:
+    """Ways a crop is started, by key: "direct", "raised", "sets"."""
+    return tuple(_tables()["methods"].get(key, ()))
+
+
 def _form_names(key: str, names: list[str]) -> dict[str, Whole]:
     """Names of a crop's varieties and methods: their own, and the word before or after each crop name."""
     varieties: dict[str, list[str]] = _tables()["varieties"].get(key, {})

@@ -177,6 +177,11 @@ app.command(
     help="What stands, bed by bed: age, stage, plants, last act, locks.",
 )
 app.command(
+    "spadework.faces.cli.note:note",
+    name="note",
+    help="Tell the book in your own words what was done or seen.",
+)
+app.command(
     "spadework.faces.cli.book:book",
     name="book",
     help="What was seen and done: by bed, crop, kind, person, day.",

@@ -1,0 +1,118 @@
+"""Say what was done or seen in a line; it is echoed as it was understood."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated
+
+from cyclopts import Parameter
+
+from spadework.errors import ParameterError, SpadeworkError
+from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.lock_say import tell_locks
+from spadework.faces.cli.odds import voice_of
+from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.written import ASKED_BACK
+from spadework.usecases.keep_book import Asked
+from spadework.usecases.note_line import NotedLine, NotedLines, Understood, note_line
+
+_SHORT = 6
+
+
+def note(
+    *words: Annotated[str, Parameter(allow_leading_hyphen=True)],
+    by: Annotated[
+        str, Parameter(help="Who writes; else SPADEWORK_BY of the environment, or the only keeper.")
+    ] = "",
+    bed: Annotated[str, Parameter(help="Which bed, where the line leaves it open; or all.")] = "",
+    planting: Annotated[
+        str, Parameter(help="Which planting or crop, where the line leaves it open; or all.")
+    ] = "",
+    insist: Annotated[
+        bool, Parameter(negative="", help="It is so, although the program asks; the entry is marked.")
+    ] = False,
+    dry_run: Annotated[bool, Parameter(negative="", help="Only say how it is understood.")] = False,
+    common: Common | None = None,
+) -> None:
+    """Tell the book in your own words what was done or seen.
+
+    Parameters
+    ----------
+    words : str
+        "picked 2 kg carrots from bed 3 yesterday". A lone - reads lines from standard input, each written by itself.
+    """
+    from spadework.usecases.write_answer import Writing
+
+    common = common or Common()
+    how = Writing(today=common.day, by=by, insist=insist)
+    said = " ".join(words)
+    if said.strip() != "-":
+        found = note_line(common.garden, said, how, bed=bed, planting=planting, dry_run=dry_run)
+        answer(common, found, lambda: tell_line(found, voice_of(common)))
+        if not (found.stored or found.dry_run and not found.questions):
+            sys.exit(ASKED_BACK)
+        return
+    lines = [line for line in sys.stdin.read().splitlines() if line.strip()]
+    if not lines:
+        raise ParameterError("No line came in.", "Give one line of words to each entry.")
+    noted: list[NotedLine] = []
+    for at, line in enumerate(lines, start=1):
+        try:
+            noted.append(note_line(common.garden, line, how, bed=bed, planting=planting, dry_run=dry_run))
+        except SpadeworkError as error:
+            _tell_lines(common, noted)
+            raise type(error)(f"Line {at}: {error.message}", error.hint) from None
+    _tell_lines(common, noted)
+    if any(not each.stored for each in noted) and not dry_run:
+        sys.exit(ASKED_BACK)
+
+
+def _tell_lines(common: Common, noted: list[NotedLine]) -> None:
+    def tell() -> None:
+        for each in noted:
+            print(wrapped(f"> {each.line}", 2, first=""))
+            tell_line(each, voice_of(common))
+
+    if noted:
+        answer(common, NotedLines(question="note", today=common.day, lines=noted), tell)
+
+
+def tell_line(found: NotedLine, voice: Voice) -> None:
+    """How a line was understood, what is asked, and what was taken for granted."""
+    for question in found.questions:
+        if question.act == 0:
+            print(wrapped(_question(question, voice), 4, first="  ? "))
+    for place, entry in enumerate(found.understood, start=1):
+        print(wrapped(_entry(entry, found.written[place - 1] if found.stored else "", voice), 2, first=""))
+        for question in found.questions:
+            if question.act == place:
+                print(wrapped(_question(question, voice), 4, first="  " if found.stored else "  ? "))
+    if found.as_note:
+        print(wrapped("Nothing more was understood in it; it is kept as a note."
+                      if found.stored else "Nothing more was understood in it; it would be a note.", 2))  # fmt: skip
+    if found.taken:
+        print(wrapped(f"Taken for granted: {'; '.join(voice.told(each) for each in found.taken)}.", 2))
+    if found.unused:
+        print(wrapped(f"Not used: {found.unused}.", 2))
+    if found.stored or found.dry_run:
+        tell_locks(found.locks, voice, gap=False)
+    if found.stored:
+        return
+    if found.dry_run:
+        print("Nothing was written: --dry-run.")
+    elif found.questions:
+        way = " If it is so all the same, say it again with --insist." if found.can_insist else ""
+        print(f"Nothing was written.{way}")
+
+
+def _entry(entry: Understood, key: str, voice: Voice) -> str:
+    day = "" if entry.on == voice.today else f"{voice.day(entry.on, weekday=True)}: "
+    by = f"{entry.by.capitalize()}: " if entry.by else ""
+    text = f"{day}{by}{voice.told(entry.text)}"
+    return f"Written {key[-_SHORT:].lower()}  {text}" if key else text
+
+
+def _question(question: Asked, voice: Voice) -> str:
+    known = question.act == 0 and all(name in question.found for name in question.nearest)
+    near = f" Nearest: {', '.join(question.nearest)}." if question.nearest and not known else ""
+    return voice.told(f"{question.found} {question.why}{near}")

@@ -1,0 +1,296 @@
+"""What a stretch without an act tells of: by its signs, and by what is done with what."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Final
+
+from spadework.usecases.line.marks import Mark
+
+_WITH_LENGTHS: Final = frozenset(
+    {"mulch", "earth up", "thin", "sow", "plant", "plant out", "cover", "prick out", "soil felt"}
+)
+"""Acts whose own lengths are no heights."""
+
+
+def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
+    """What a stretch without an act tells of, by its signs and by what is done with what.
+
+    Parameters
+    ----------
+    marks : sequence of Mark
+    before : str
+        The act of the clause before it.
+    prefix : sequence of Mark
+        What was said before any act.
+    """
+    place = any(mark.is_bed or mark.is_crop for mark in (*prefix, *marks))
+    crop = any(mark.is_crop for mark in (*prefix, *marks))
+    has = _Has(marks)
+    if any("is again" in mark.means for mark in marks) and before == "":
+        return "ask"
+    planned = has.any("plan") and (
+        crop or has.any("thing", "sign", "light", "cover", "kit", "amendment", "product")
+    )
+    if planned and not before:
+        return "note"
+    if has.any("idle") and not has.amount() and not has.any("kit"):
+        return ""
+    denied = has.any("not")
+    if not before and marks[0].plain == "new" and has.any("kit", "cover"):
+        return "buy"
+    if not denied:
+        found = _of_kit(has, before)
+        if found:
+            return found
+    if has.amount("temp") or (
+        has.any("sign low", "sign high") and has.number() and not has.amount() and not crop
+    ):
+        return "thermometer"
+    if (
+        has.any("sign soil place", "sign air place")
+        and has.number()
+        and not has.amount("length", "volume")
+        and not crop
+    ):
+        return "thermometer"
+    if has.any("sign soil place") and has.number() and has.amount("length") and not crop:
+        return "thermometer"
+    if has.any("sign rain") and has.amount("length"):
+        return "rain"
+    soil = has.any("is dry", "is damp", "is wet", "is crumbles", "is holds", "is smears")
+    if (
+        has.any("sign squeeze")
+        or (soil and has.any("sign finger", "sign soil place"))
+        or (soil and not crop and (has.amount("length") or has.bed()) and not has.any("thing"))
+    ):
+        return "soil felt"
+    if denied:
+        return "note" if place and has.any("sign", "thing") else ""
+    if has.any("lot") and _ratio(has) and has.any("sign up"):
+        return "up"
+    stage = _stage(has, crop)
+    if stage and not (has.any("thing") and stage == "up"):
+        return stage
+    if has.any("thing") and not _only_eggs(has) and (has.any("light") or place or before or len(marks) <= 6):
+        return "seen"
+    return _by_what(has, crop=crop, place=place, before=before)
+
+
+class _Has:
+    """Asks about a stretch of marks."""
+
+    def __init__(self, marks: Sequence[Mark]) -> None:
+        self.marks = marks
+
+    def any(self, *tags: str) -> Mark | None:
+        return next((mark for mark in self.marks if any(tag in mark.means for tag in tags)), None)
+
+    def plain(self, *words: str) -> bool:
+        return any(mark.plain in words for mark in self.marks)
+
+    def amount(self, *dims: str) -> Mark | None:
+        return next(
+            (
+                mark
+                for mark in self.marks
+                if mark.amount is not None and (not dims or mark.amount.dim in dims)
+            ),
+            None,
+        )
+
+    def number(self) -> Mark | None:
+        return next((mark for mark in self.marks if mark.number is not None), None)
+
+    def bed(self) -> bool:
+        return any(mark.is_bed for mark in self.marks)
+
+
+def _of_kit(has: _Has, before: str) -> str:
+    kit = has.any("kit", "cover")
+    if (
+        kit is None
+        and before in ("cover", "uncover")
+        and has.any("light")
+        and has.plain("it", "them")
+        and has.bed()
+    ):
+        return "uncover" if has.plain("off") else "cover"
+    if kit is None or (kit.means.get("cover") in ("tool", "tray", "other") and "kit" not in kit.means):
+        return ""
+    if kit.means.get("cover") == "tray" or "tray" in kit.plain:
+        return ""
+    at = has.marks.index(kit)
+    if has.plain("off", "back off", "away") or (has.any("light") and has.plain("off")):
+        return "uncover"
+    if has.plain("on", "over", "under", "round", "around", "across", "back") and (
+        has.bed() or any(mark.is_crop for mark in has.marks) or before in ("cover",) or at <= 3
+    ):
+        return "cover"
+    light = has.any("light")
+    if (
+        light is not None
+        and light.plain == "moved"
+        and has.plain("from")
+        and has.plain("to", "onto", "over", "on")
+    ):
+        return "move kit"
+    if light is not None and light.plain in ("removed", "took", "whipped", "moved") and "kit" in kit.means:
+        return "uncover" if light.plain != "moved" else ""
+    if light is not None and light.plain in (
+        "put",
+        "laid",
+        "draped",
+        "pegged",
+        "used",
+        "strung",
+        "set",
+        "stuck",
+    ):
+        return "cover"
+    return "kit" if before in ("cover", "uncover", "buy") else ""
+
+
+def _stage(has: _Has, crop: bool) -> str:
+    for stage in ("first female flower", "first flower", "bolting", "ready", "up"):
+        mark = has.any(f"sign {stage}")
+        if mark is None or not crop:
+            continue
+        bare = stage == "first flower" and mark.plain in (
+            "flower",
+            "flowers",
+            "blossom",
+            "flowered",
+            "blooms",
+        )
+        if bare and not has.plain("first", "out", "open", "opened") and not has.any("is female"):
+            continue
+        if stage == "up" and mark.plain == "up" and has.any("light"):
+            continue
+        return stage
+    return ""
+
+
+def _by_what(has: _Has, *, crop: bool, place: bool, before: str) -> str:
+    """Light words, and amounts alone, by what stands with them."""
+    light = has.any("light")
+    if (has.any("act") is None and light is not None) or has.plain("hose", "sprinkler", "drip", "soaker"):
+        named = "" if light is None else light.plain
+        if has.plain("hose", "sprinkler", "drip", "soaker") and (
+            has.amount("minutes", "volume") or has.bed()
+        ):
+            return "water"
+        if has.any("feed"):
+            return "feed"
+        if has.any("product"):
+            return "treat"
+        if has.any("amendment") or has.any("mulch"):
+            on_top = has.amount("length") is not None and has.plain("on", "over", "round", "around", "onto")
+            return "mulch" if on_top or not has.any("amendment") else "amend"
+        if has.amount("volume") and place and named not in ("got", "had", "took"):
+            return "water"
+        if named in ("took", "take", "taking") and has.amount("minutes"):
+            return "minutes"
+        if (_past_year(has) or has.any("is last year")) and crop and has.bed():
+            return "stood"
+        if (
+            named in ("got", "had", "took", "brought")
+            and (crop or before)
+            and (
+                has.amount("mass")
+                or (
+                    crop and (has.number() or has.plain("handful", "bowl", "bowlful", "bunch", "few", "some"))
+                )
+            )
+        ):
+            return "pick"
+        if named in ("put", "popped", "stuck", "dropped", "bunged") and crop and (has.bed() or has.number()):
+            return "plant"
+        if named in ("removed", "took") and has.number() and (crop or before == "thin"):
+            return "pull"
+    if (_past_year(has) or has.any("is last year")) and crop and has.bed():
+        return "stood"
+    if crop and has.number() and has.plain("from") and has.plain("into", "to") and _two_beds(has):
+        return "plant out"
+    if _is_fruit_count(has) and not has.amount() and before in ("", "pick"):
+        return "pick"
+    if has.amount("mass") and crop:
+        return "pick"
+    if (
+        (has.any("sign standing") or has.any("is per row"))
+        and (has.number() or has.any("is per row"))
+        and place
+    ):
+        return "count"
+    if has.any("sign standing") and (has.number() or _ratio(has)):
+        return "count"
+    if has.any("sign true leaves") and (has.number() or place):
+        return "measure"
+    sized = has.any("sign tall", "sign wide") or (crop and not has.any("is modules"))
+    if has.amount("length") and sized and before not in _WITH_LENGTHS:
+        return "measure"
+    if has.any("amendment") and has.bed() and before in ("", "amend"):
+        return "amend"
+    if has.amount("volume") and (place or before == "water"):
+        return "pick" if _is_fruit(has) else "water"
+    if has.amount("minutes") and (has.any("sign minutes") or before):
+        return "minutes"
+    if has.amount("minutes") and (place or any(mark.plain.endswith("ing") for mark in has.marks)):
+        return "minutes"
+    return ""
+
+
+def _is_fruit(has: _Has) -> bool:
+    """Pints and quarts of fruit are picked, those of anything else are poured."""
+    unit = has.amount("volume")
+    small = (
+        unit is not None
+        and unit.amount is not None
+        and unit.amount.unit[:2] in ("qu", "qt", "pi", "pt", "pu")
+    )
+    crops = {mark.crop[0] for mark in has.marks if mark.crop is not None}
+    return (
+        small
+        and bool(crops & {"strawberry", "tomato", "pea", "bush-bean", "pepper"})
+        and not has.plain("water")
+    )
+
+
+def _two_beds(has: _Has) -> bool:
+    return len([mark for mark in has.marks if mark.beds]) == 2
+
+
+_FRUITS: Final = frozenset(
+    {"summer-squash", "cucumber", "tomato", "pepper", "strawberry", "eggplant", "melon"}
+)
+
+
+def _is_fruit_count(has: _Has) -> bool:
+    """A bare number before a fruit: nobody counts what is picked daily for another reason."""
+    for number, crop in pairwise(has.marks):
+        if number.number is not None and crop.crop is not None and crop.crop[0] in _FRUITS:
+            return not any(
+                "sign" in mark.means or mark.plain in ("plants", "plant", "seeds", "seedlings")
+                for mark in has.marks
+            )
+    return False
+
+
+def _past_year(has: _Has) -> bool:
+    return any(
+        mark.number is not None
+        and 1950 <= mark.number.value <= 2100
+        and mark.number.value == int(mark.number.value)
+        for mark in has.marks
+    )
+
+
+def _ratio(has: _Has) -> bool:
+    return any(mark.ratio is not None for mark in has.marks)
+
+
+def _only_eggs(has: _Has) -> bool:
+    things = [mark for mark in has.marks if "thing" in mark.means]
+    weak = all(mark.means["thing"] in ("eggs", "ladybirds") for mark in things)
+    return weak and not has.plain("on", "under", "in", "found", "seen", "saw") and not has.any("light")
