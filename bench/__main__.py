@@ -14,13 +14,13 @@ from bench.figures import Figure
 from bench.machine import describe
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "performance.md"
-PARTS = ("batch", "course", "learning", "book", "garden", "round", "models", "commands")
+PARTS = ("batch", "course", "learning", "book", "note", "garden", "round", "models", "commands")
 BEGIN, END = "<!-- figures: begin -->", "<!-- figures: end -->"
 
 
 def measure(parts: list[str]) -> list[Figure]:
     """Figures of the parts asked for, in the order of the page."""
-    from bench import batch, book, cold_start, garden, learning, one_course, season_models
+    from bench import batch, book, cold_start, garden, learning, note, one_course, season_models
     from bench import round as walk
 
     weather = champion.read()
@@ -34,6 +34,8 @@ def measure(parts: list[str]) -> list[Figure]:
         figures += learning.measure(weather)
     if "book" in parts:
         figures += book.measure()
+    if "note" in parts:
+        figures += note.measure()
     if "garden" in parts:
         figures += garden.measure()
     if "round" in parts:

@@ -46,7 +46,7 @@ def _index() -> dict[str, Whole]:
 
 
 def spoken() -> tuple[dict[str, Whole], dict[str, tuple[str, ...]]]:
-    """Every name in plain form with what it means, and every word that may be several crops, with their keys."""
+    """Every name in plain form with what it means, and words that may be several crops with their keys."""
     several = {_plain(word): tuple(choices) for word, choices in _tables()["several"].items()}
     return _index(), several
 

@@ -1,4 +1,4 @@
-"""Take a line as a person says it into the book: read it, ask what is not clear, write all of it or nothing."""
+"""Take a line as a person says it into the book: ask what is not clear, write all of it or nothing."""
 
 from __future__ import annotations
 

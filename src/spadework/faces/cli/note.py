@@ -39,7 +39,8 @@ def note(
     Parameters
     ----------
     words : str
-        "picked 2 kg carrots from bed 3 yesterday". A lone - reads lines from standard input, each written by itself.
+        "picked 2 kg carrots from bed 3 yesterday". A lone - reads lines from standard input, each written by
+        itself.
     """
     from spadework.usecases.write_answer import Writing
 
@@ -49,7 +50,7 @@ def note(
     if said.strip() != "-":
         found = note_line(common.garden, said, how, bed=bed, planting=planting, dry_run=dry_run)
         answer(common, found, lambda: tell_line(found, voice_of(common)))
-        if not (found.stored or found.dry_run and not found.questions):
+        if not found.stored and (found.questions or not found.dry_run):
             sys.exit(ASKED_BACK)
         return
     lines = [line for line in sys.stdin.read().splitlines() if line.strip()]
@@ -88,8 +89,8 @@ def tell_line(found: NotedLine, voice: Voice) -> None:
             if question.act == place:
                 print(wrapped(_question(question, voice), 4, first="  " if found.stored else "  ? "))
     if found.as_note:
-        print(wrapped("Nothing more was understood in it; it is kept as a note."
-                      if found.stored else "Nothing more was understood in it; it would be a note.", 2))  # fmt: skip
+        kept = "it is kept as a note" if found.stored else "it would be a note"
+        print(wrapped(f"Nothing more was understood in it; {kept}.", 2))
     if found.taken:
         print(wrapped(f"Taken for granted: {'; '.join(voice.told(each) for each in found.taken)}.", 2))
     if found.unused:

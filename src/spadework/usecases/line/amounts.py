@@ -105,6 +105,7 @@ _NOT_INCHES: Final = frozenset(
         "july",
     ]
 )
+_PARTS: Final = {"half": 0.5, "quarter": 0.25, "third": 1 / 3}
 _LESSER: Final = {"mass": 1.0, "length": 1.0, "minutes": 1.0}
 
 
@@ -142,10 +143,11 @@ def read_amount(words: Sequence[Word], at: int, *, us_gallon: bool, fahrenheit: 
         return None
     tail = first.end
     if _text(words, tail) == "and" and _text(words, tail + 1) in ("a", "half"):
-        part = read_part(words, tail + 1)
-        if part is not None and part[1] <= tail + 3 and _text(words, part[1]) not in UNIT_WORDS:
+        end = tail + 2 + (_text(words, tail + 1) == "a")
+        part = _PARTS.get(_text(words, end - 1))
+        if part is not None and _text(words, end) not in UNIT_WORDS:
             one = first.value / first.number if first.number else 0.0
-            return _grown(first, one * part[0], part[1])
+            return _grown(first, one * part, end)
     follow = tail + 1 if _text(words, tail) == "and" else tail
     if first.dim in _LESSER:
         more = _single(words, follow, us_gallon=us_gallon, fahrenheit=fahrenheit)

@@ -187,7 +187,7 @@ def _bare(words: Sequence[Word], at: int, lexicon: Lexicon, *, after_act: bool) 
     first = _whole(words, at)
     if beds is None or first is None or first[0] not in beds or words[at].number is None:
         return None
-    if not _may_end(words, first[1]):
+    if not _may_end(words, first[1]) or _text(words, first[1]) == "/":
         return None
     keys, end, unknown = _list(words, at, beds, many=True, name="bed")
     if unknown or not _may_end(words, end, lexicon):

@@ -28,7 +28,7 @@ _ABSORBS: Final[dict[str, frozenset[str]]] = {
         {"seen", "note", "minutes", "pick", "measure", "water", "count", "up", "ready", "first flower"}
     ),
     "thin": frozenset({"pull", "measure", "standing", "count", "lift"}),
-    "clear": frozenset({"pull", "lose", "seen", "clear"}),
+    "clear": frozenset({"pull", "lose", "seen", "clear", "amend"}),
     "water": frozenset({"soil felt"}),
     "lock": frozenset({"seen", "lock", "treat", "note"}),
     "buy": frozenset(
@@ -212,6 +212,12 @@ def _absorbed(last: Clause, act: str, own: Sequence[Mark], *, strong: bool) -> b
     if act == "kit":
         return last.act in ("cover", "uncover")
     if act == "pull" and last.act == "seen":
+        return True
+    if (
+        act == "pick"
+        and last.act in ("bolting", "first flower", "seen")
+        and any(mark.plain == "off" for mark in own)
+    ):
         return True
     if act == "pick" and last.act == "seen":
         return not any(mark.amount is not None and mark.amount.dim == "mass" for mark in own)

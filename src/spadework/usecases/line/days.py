@@ -115,8 +115,9 @@ def read_day(words: Sequence[Word], at: int, today: date, *, month_first: bool) 
         lead = _LEADS.get(_text(words, start), lead)
         start += 1
     found = (
-        _by_name(words, start, today)
-        or _weekday(words, start, today, said=_text(words, at))
+        _weekday_and_date(words, start, today, month_first=month_first)
+        or _by_name(words, start, today)
+        or _weekday(words, start, today, said=_text(words, at), ahead=lead == "until")
         or _ago(words, start, today)
         or _dated(words, start, today, month_first=month_first)
     )
@@ -165,7 +166,14 @@ def _by_name(words: Sequence[Word], at: int, today: date) -> Day | None:
     return None
 
 
-def _weekday(words: Sequence[Word], at: int, today: date, *, said: str) -> Day | None:
+def _weekday_and_date(words: Sequence[Word], at: int, today: date, *, month_first: bool) -> Day | None:
+    """ "Friday 26 June", "Friday the 26th": the date counts."""
+    if _text(words, at) not in WEEKDAYS:
+        return None
+    return _dated(words, at + 1 + (_text(words, at + 1) == ","), today, month_first=month_first)
+
+
+def _weekday(words: Sequence[Word], at: int, today: date, *, said: str, ahead: bool = False) -> Day | None:
     last = _text(words, at) == "last"
     here = at + 1 if last else at
     text = _text(words, here)
@@ -180,6 +188,8 @@ def _weekday(words: Sequence[Word], at: int, today: date, *, said: str) -> Day |
         return None
     back = (today.weekday() - WEEKDAYS[text]) % 7
     end = here + 1
+    if ahead:
+        return Day(today + timedelta(days=7 - back), end)
     if _text(words, end) == "week" or (_text(words, end) == "before" and _text(words, end + 1) == "last"):
         back, end = back + 7, end + (1 if _text(words, end) == "week" else 2)
     if back == 0 and last:

@@ -29,6 +29,11 @@ _NOUNS: Final = frozenset(
 )
 _BY_IT: Final = frozenset({"was", "were", "is", "are", "been", "be", "being", "keep", "keeps", "still"})
 _LOCKING: Final = frozenset({"dont", "do not", "nobody", "no one", "not", "no", "nothing", "none", "never"})
+_ANIMALS: Final = frozenset(
+    {"pigeons", "birds", "mice", "rabbits", "deer", "slugs", "snails", "ants", "caterpillars"}
+)
+"""What does things to plants itself."""
+_DONE_BY_THEM: Final = frozenset({"lift", "pick", "pull", "clear", "thin", "hoe"})
 _EATEN: Final = frozenset({"pick", "pull", "lift", "eat"})
 _FUTURE: Final = ("tomorrow", "next")
 _JUST_GOT: Final = frozenset({"buy", "lock", "unlock", "new bed", "skip"})
@@ -43,6 +48,12 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
         return "ask"
     if not act:
         return ""
+    if before is not None and before.plain in ("for", "before", "after", "until", "till") and act != "store":
+        return ""
+    if before is not None and before.means.get("thing") in _ANIMALS and act in _DONE_BY_THEM:
+        return ""
+    if mark.plain in ("cover", "covering") and any(each.plain == "off" for each in marks[at + 1 : at + 2]):
+        return "uncover"
     if act == "buy" and _is_set_out(marks):
         return ""
     if before is not None and mark.plain in _NOUNS and _is_noun(before, mark):

@@ -20,6 +20,8 @@ def watered(scene: Scene, clause: Clause) -> list[Act]:
     feed = next((mark for mark in clause.marks if "feed" in mark.means and "act" not in mark.means), None)
     if feed is not None and feed.plain not in ("feed", "a feed"):
         return fed(scene, clause)
+    if clause.has("product"):
+        return treated(scene, clause)
     found: list[Act] = []
     spots = list(scene.spots(clause))
     for target, place in spots:

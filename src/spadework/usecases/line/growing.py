@@ -184,7 +184,11 @@ def staged(scene: Scene, clause: Clause) -> list[Act]:
     found: list[Act] = []
     for target, place in scene.spots(clause):
         own = clause.marks if target.alone else target.marks
-        found.append(scene.act(kinds.Stage(what=what, reached=reached), place))
+        part = next((mark for mark in own if "is some" in mark.means), None)
+        if part is not None:
+            part.used = True
+        test = "" if part is None else part.text.strip()
+        found.append(scene.act(kinds.Stage(what=what, reached=reached, test=test), place))
         ratio = next((mark for mark in own if mark.ratio is not None), None)
         number = next((mark for mark in clause.numbers(own) if not _is_time(clause, mark)), None)
         if (

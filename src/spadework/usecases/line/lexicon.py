@@ -151,6 +151,9 @@ def _of_the_trade() -> tuple[
     for name, whole in names.items():
         for form in _plurals(name):
             crops.setdefault(form, whole)
+    for name, text in v.GROUPS.items():
+        several[(name,)] = tuple(text.split("|"))
+        by_first[name].append(((name,), {"is everything": name}))
     for crop, text in v.NICKNAMES.items():
         for phrase in _phrases(text):
             crops.setdefault(phrase, (crop, None, None))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from spadework.usecases.line.clause import Clause, targets
@@ -45,7 +45,27 @@ def targets_of(clause: Clause) -> list[Target]:
     )
     for target in found:
         target.but = left_out
+    if len(found) > 1:
+        _carry_unit(found)
     return found
+
+
+def _carry_unit(found: Sequence[Target]) -> None:
+    """The unit of the first holds on: "10 litres on the leeks, 10 on the onions"."""
+    amounts = [mark.amount for mark in found[0].marks if mark.amount is not None]
+    if len(amounts) != 1 or amounts[0].dim not in ("mass", "volume") or not amounts[0].number:
+        return
+    one = amounts[0].value / amounts[0].number
+    for target in found[1:]:
+        numbers = [mark for mark in target.marks if mark.number is not None]
+        if target.marks is found[0].marks or len(numbers) != 1:
+            continue
+        if any(mark.amount is not None and mark.amount.dim == amounts[0].dim for mark in target.marks):
+            continue
+        number = numbers[0].number
+        if number is not None:
+            numbers[0].amount = replace(amounts[0], value=number.value * one, number=number.value)
+            numbers[0].number = None
 
 
 def _targets(clause: Clause) -> list[Target]:

@@ -279,6 +279,7 @@ def _by_sense(sense: Sense, clause: Clause, here: list[Planting]) -> list[Planti
         "mulch",
         "cover",
         "uncover",
+        "treat",
     ):
         here = grown or here
     if clause.act in ("pick", "lift", "cure", "store", "ready", "bolting", "first flower"):

@@ -241,7 +241,7 @@ def _ask_day(sense: Sense, mark: Mark) -> None:
     sense.ask(
         Question(
             about="day",
-            found=f"Which day is {mark.text.strip()}?",
+            found=f"Which day is meant by {mark.text.strip()!r}?",
             why=f"{' or '.join(shown)}? Say it in the line."
             if len(shown) <= 3
             else "Name the day in the line.",

@@ -38,7 +38,12 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
     if has.any("idle") and not has.amount() and not has.any("kit"):
         return ""
     denied = has.any("not")
-    if not before and marks[0].plain == "new" and has.any("kit", "cover"):
+    if (
+        not before
+        and has.plain("new")
+        and has.any("kit", "cover")
+        and (marks[0].plain == "new" or marks[0].plain in ("got", "a"))
+    ):
         return "buy"
     if not denied:
         found = _of_kit(has, before)
@@ -57,7 +62,7 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return "thermometer"
     if has.any("sign soil place") and has.number() and has.amount("length") and not crop:
         return "thermometer"
-    if has.any("sign rain") and has.amount("length"):
+    if has.amount("length") and any("sign rain" in mark.means for mark in (*prefix, *marks)):
         return "rain"
     soil = has.any("is dry", "is damp", "is wet", "is crumbles", "is holds", "is smears")
     if (
@@ -70,6 +75,9 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return "note" if place and has.any("sign", "thing") else ""
     if has.any("lot") and _ratio(has) and has.any("sign up"):
         return "up"
+    hot = has.number() and has.bed() and not crop and any(mark.hour is not None for mark in marks)
+    if hot and before in ("", "open", "shut", "thermometer") and not has.amount():
+        return "thermometer"
     stage = _stage(has, crop)
     if stage and not (has.any("thing") and stage == "up"):
         return stage
@@ -166,7 +174,7 @@ def _stage(has: _Has, crop: bool) -> str:
         )
         if bare and not has.plain("first", "out", "open", "opened") and not has.any("is female"):
             continue
-        if stage == "up" and mark.plain == "up" and has.any("light"):
+        if stage == "up" and (has.amount("length") or (mark.plain == "up" and has.any("light"))):
             continue
         return stage
     return ""
@@ -230,6 +238,13 @@ def _by_what(has: _Has, *, crop: bool, place: bool, before: str) -> str:
     sized = has.any("sign tall", "sign wide") or (crop and not has.any("is modules"))
     if has.amount("length") and sized and before not in _WITH_LENGTHS:
         return "measure"
+    if (
+        has.any("feed")
+        and place
+        and before in ("", "feed")
+        and has.plain("to", "on", "for", "round", "around")
+    ):
+        return "feed"
     if has.any("amendment") and has.bed() and before in ("", "amend"):
         return "amend"
     if has.amount("volume") and (place or before == "water"):

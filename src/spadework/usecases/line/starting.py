@@ -216,7 +216,9 @@ def variety_beside(scene: Scene, clause: Clause, crop: Mark) -> str:
     after: list[Mark] = []
     before: list[Mark] = []
     for mark in clause.marks[at + 1 :]:
-        if not (mark.is_plain_word and mark.text[:1].isupper()):
+        if not after and mark.plain in ("seed", "seeds", "packet", "called", "variety"):
+            continue
+        if mark.is_bed or mark.day or mark.stop or "person" in mark.means or not mark.text[:1].isupper():
             break
         after.append(mark)
     for mark in reversed(clause.marks[:at]):

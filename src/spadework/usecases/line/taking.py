@@ -178,6 +178,7 @@ def _half(scene: Scene, known: Planting | None, part: Mark) -> int | None:
 def _count_of(clause: Clause, target: Target, own: Sequence[Mark]) -> Mark | None:
     """The number before the crop, or beside a word for a piece, or else the only one."""
     numbers = [mark for mark in clause.numbers(own) if mark.number is not None and not _is_year(mark)]
+    numbers = [mark for mark in numbers if [each.plain for each in clause.after(mark, 2)] != ["of", "us"]]
     for mark in numbers:
         for follow in clause.after(mark, 4):
             if follow is target.crop or (follow.plain in _PIECES and not follow.used):
@@ -260,6 +261,9 @@ def pulled(scene: Scene, clause: Clause) -> list[Act]:
     crops = {mark.crop[0] for mark in clause.marks if mark.crop is not None}
     if out and not crops & _ROOTS:
         return ended(scene, clause)
+    removed = clause.has("light")
+    if removed is not None and removed.plain == "removed":
+        return thinned(scene, clause)
     if clause.act_mark is None and not crops:
         return thinned(scene, clause)
     return picked(scene, clause)

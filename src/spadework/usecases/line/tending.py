@@ -101,8 +101,18 @@ def minutes(scene: Scene, clause: Clause) -> list[Act]:
     job = "" if clause.taken_from is None else JOBS.get(clause.taken_from.act, "")
     if not job:
         last = next(mark for mark in clause.marks if mark.amount is not None and mark.amount.dim == "minutes")
-        job = scene.text_of([mark for mark in clause.after(last, 6) if not mark.stop and not mark.day])
+        job = scene.text_of(_work(clause.after(last, 6)))
     return [scene.act(kinds.Minutes(minutes=time.value, job=job, people=_people(clause)), place)]
+
+
+def _work(marks: Sequence[Mark]) -> list[Mark]:
+    """The words that say what time was spent on, without a place or a day."""
+    named = [mark for mark in marks if not mark.stop and not mark.day and "person" not in mark.means]
+    if named and (named[0].plain in ("in", "on", "at", "for", "with") or named[0].is_bed):
+        return []
+    for mark in named:
+        mark.used = True
+    return named
 
 
 def _people(clause: Clause) -> int:
@@ -110,10 +120,9 @@ def _people(clause: Clause) -> int:
     plain = [mark.plain for mark in clause.marks]
     if people and "i" in plain and "and" in plain[: plain.index("i") + 2]:
         return people + 1
-    if "of" in plain and "us" in plain:
-        number = next((mark for mark in clause.numbers() if clause.after(mark, 2)[-1:] and mark.number), None)
-        counted = clause.whole(number)
-        return counted or 1
+    for mark in clause.numbers():
+        if [each.plain for each in clause.after(mark, 2)] == ["of", "us"]:
+            return clause.whole(mark) or 1
     return max(1, people)
 
 

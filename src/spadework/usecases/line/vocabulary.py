@@ -172,7 +172,8 @@ SIGNS: Final[dict[str, str]] = {
         "first female flower|first female flowers|first female|female flower|female flowers"
     ),
     "ready": (
-        "ready|ready to pick|ready to harvest|ready to eat|ready to lift|ready to pull|"
+        "ready|first ripe|is ripe|are ripe|ripe now|"
+        "ready to pick|ready to harvest|ready to eat|ready to lift|ready to pull|"
         "ready for picking|ready for harvest|fit to pick|ready for eating|ready now|"
         "ready to cut|ready to go|pickable|ready to dig|big enough to pick|big enough to eat|"
         "worth picking"
@@ -552,6 +553,16 @@ NICKNAMES: Final[dict[str, str]] = {
     "eggplant": "aubs",
 }
 """Short names of everyday speech beside those of the sheets. Class: common-practice."""
+
+GROUPS: Final[dict[str, str]] = {
+    "brassicas": (
+        "cabbage|kale|broccoli|cauliflower|brussels-sprouts|kohlrabi|bok-choy|napa-cabbage|"
+        "collards|turnip|rutabaga"
+    ),
+    "alliums": "onion|garlic|leek|shallot|bunching-onion",
+    "legumes": "pea|bush-bean|pole-bean|runner-bean|fava-bean|lima-bean",
+}
+"""Words that mean all crops of a sort that stand."""
 
 YOUNGER: Final = (
     "second sowing|second lot|second row|second batch|later sowing|later|younger|new sowing|newer|"

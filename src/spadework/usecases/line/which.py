@@ -131,6 +131,6 @@ def ask_elsewhere(sense: Sense, crop: Mark, standing: Sequence[Planting], beds: 
 
 def crop_name(sense: Sense, crop: Mark) -> str:
     """What a crop is called in a question."""
-    if crop.crop is not None:
-        return crop_word(crop.crop[0], sense.words, many=True)
-    return crop.plain
+    if crop.plain.endswith("s") or crop.crop is None:
+        return crop.plain
+    return crop_word(crop.crop[0], sense.words, many=True)
