@@ -184,7 +184,7 @@ def _single(words: Sequence[Word], at: int, *, us_gallon: bool, fahrenheit: bool
             taken = f"{number.low:g} to {number.high:g} taken as {value:g}"
     elif (part := read_part(words, at)) is not None:
         value, end = part
-    elif _text(words, at) in ("a", "an", "per", "the") and _is_unit_of_one(words, at + 1):
+    elif _text(words, at) in ("a", "an", "per") and _is_unit_of_one(words, at + 1):
         value, end = 1.0, at + 1
     else:
         return None

@@ -79,6 +79,9 @@ _LEADS: Final = {
     "untill": "until",
     "past": "until",
 }
+_UNITS_OF_PARTS: Final = frozenset(
+    {"in", "inch", "inches", "kg", "kilo", "lb", "pound", "pint", "gallon", "cup", "of", "full"}
+)
 _SOON_DAYS: Final = 60
 """A day without a year that lies at most so far ahead is one to come, farther ahead one of last year."""
 
@@ -119,7 +122,7 @@ def read_day(words: Sequence[Word], at: int, today: date, *, month_first: bool) 
         or _by_name(words, start, today)
         or _weekday(words, start, today, said=_text(words, at), ahead=lead == "until")
         or _ago(words, start, today)
-        or _dated(words, start, today, month_first=month_first)
+        or _dated(words, start, today, month_first=month_first, ahead=lead == "until")
     )
     if found is None:
         return None
@@ -233,7 +236,9 @@ def _ago(words: Sequence[Word], at: int, today: date) -> Day | None:
     return None
 
 
-def _dated(words: Sequence[Word], at: int, today: date, *, month_first: bool) -> Day | None:
+def _dated(
+    words: Sequence[Word], at: int, today: date, *, month_first: bool, ahead: bool = False
+) -> Day | None:
     start = at + 1 if _text(words, at) == "the" else at
     if start >= len(words):
         return None
@@ -254,7 +259,7 @@ def _dated(words: Sequence[Word], at: int, today: date, *, month_first: bool) ->
     if _text(words, follow) in MONTHS and not (_text(words, follow) == "may" and not _is_may(words, follow)):
         return _with_year(words, day_number, MONTHS[words[follow].text], follow + 1, today)
     if end == start + 2 and _text(words, at) in ("the",):
-        return _nearest_month(day_number, end, today)
+        return _nearest_month(day_number, end, today, ahead=ahead)
     return _slashed(words, start, today, month_first=month_first)
 
 
@@ -269,6 +274,8 @@ def _slashed(words: Sequence[Word], at: int, today: date, *, month_first: bool) 
     first = words[at].number
     second = words[at + 2].number if at + 2 < len(words) else None
     if first is None or second is None or _text(words, at + 1) != "/" or not words[at + 1].glued:
+        return None
+    if at + 3 < len(words) and words[at + 3].text in _UNITS_OF_PARTS:
         return None
     if first != int(first) or second != int(second):
         return None
@@ -312,8 +319,11 @@ def _near(day: int, month: int, end: int, today: date) -> Day | None:
     return _made(day, month, today.year - 1, end)
 
 
-def _nearest_month(day: int, end: int, today: date) -> Day | None:
+def _nearest_month(day: int, end: int, today: date, *, ahead: bool) -> Day | None:
     """ "The 12th": of this month where it is past, else of the last."""
+    if ahead:
+        later = today.replace(day=1) + timedelta(days=0 if day > today.day else 32)
+        return _made(day, later.month, later.year, end)
     if day <= today.day:
         return _made(day, today.month, today.year, end)
     month, year = (today.month - 1, today.year) if today.month > 1 else (12, today.year - 1)

@@ -54,6 +54,14 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
         return ""
     if mark.plain in ("cover", "covering") and any(each.plain == "off" for each in marks[at + 1 : at + 2]):
         return "uncover"
+    if act in ("lift", "pull") and _is_off_kit(marks):
+        return "uncover"
+    if (
+        before is not None
+        and before.plain == "to"
+        and any(each.plain in ("day", "days") for each in marks[:at])
+    ):
+        return ""
     if act == "buy" and _is_set_out(marks):
         return ""
     if before is not None and mark.plain in _NOUNS and _is_noun(before, mark):
@@ -83,6 +91,14 @@ def _is_noun(before: Mark, mark: Mark) -> bool:
     """Whether "cover" or "feed" is a thing and no act, by the word before it."""
     of_crop = before.is_crop and mark.plain in ("plant", "feed", "store")
     return before.plain in _ARTICLES or before.number is not None or of_crop
+
+
+def _is_off_kit(marks: Sequence[Mark]) -> bool:
+    """Whether a cover is what was lifted off."""
+    kit = any(
+        "kit" in mark.means or mark.means.get("cover") in ("fleece", "mesh", "netting") for mark in marks
+    )
+    return kit and any(mark.plain == "off" for mark in marks)
 
 
 def fits_before(first: str, second: str) -> bool:

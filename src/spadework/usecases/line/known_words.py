@@ -66,7 +66,8 @@ _ENGLISH: Final = (
     "recover patchy thinly thickly evenly tightly loosely gappy tasting hauling hauled haul wheeling "
     "carting carted tidying tidied sweeping swept painting painted building sharpened sharpening "
     "cleaning oiled washing sorted sorting moving carrying spreading tipping chatting visiting "
-    "planning ordering reading writing drawing teaching learning cellar attic garage loft barn "
+    "planning ordering reading writing drawing teaching learning germination weighed shelled "
+    "cellar attic garage loft barn "
     "pantry crate crates sacks kiln porch cant wont dont isnt wasnt arent havent hasnt shouldnt "
     "couldnt wouldnt thats theres heres whats youre theyre weve theyve youve"
 )

@@ -184,9 +184,17 @@ def _plurals(name: str) -> Iterator[Phrase]:
 
 
 def _own_names(garden: Garden) -> Iterator[tuple[Phrase, str, str]]:
+    lasts: dict[str, list[str]] = defaultdict(list)
     for key, item in garden.kit.items():
-        for name in _one_and_many(plain_words(item.item)):
+        words = plain_words(item.item)
+        for name in _one_and_many(words):
             yield name, "kit", key
+        if len(words) > 1:
+            lasts[words[-1]].append(key)
+    for last, keys in lasts.items():
+        if len(keys) == 1:
+            for name in _one_and_many((last,)):
+                yield name, "kit", keys[0]
     for key, person in garden.people.items():
         for own in {person.name, person.name.split()[0] if person.name.split() else ""}:
             if phrase := plain_words(own):

@@ -53,7 +53,10 @@ def targets_of(clause: Clause) -> list[Target]:
 def _carry_unit(found: Sequence[Target]) -> None:
     """The unit of the first holds on: "10 litres on the leeks, 10 on the onions"."""
     amounts = [mark.amount for mark in found[0].marks if mark.amount is not None]
-    if len(amounts) != 1 or amounts[0].dim not in ("mass", "volume") or not amounts[0].number:
+    one_crop = len({target.crop for target in found}) == 1
+    if len(amounts) != 1 or not amounts[0].number:
+        return
+    if amounts[0].dim != "volume" and not (amounts[0].dim == "mass" and one_crop):
         return
     one = amounts[0].value / amounts[0].number
     for target in found[1:]:

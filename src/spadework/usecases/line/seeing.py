@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
+from spadework import units
 from spadework.garden import entries as kinds
 from spadework.usecases.keep_book import Act
 from spadework.usecases.line.clause import Clause
@@ -165,7 +166,14 @@ def rained(scene: Scene, clause: Clause) -> list[Act]:
     """Rain in the gauge, over as many days as said."""
     clause.use("sign rain")
     depth = clause.amount("length")
-    if depth is None:
+    bare = clause.numbers()
+    if depth is not None:
+        rain_mm = depth.value * 10
+    elif bare and bare[0].number is not None:
+        bare[0].used = True
+        rain_mm = bare[0].number.value * (units.MM_PER_INCH if scene.manner.fahrenheit else 1.0)
+        scene.taken.append("a gauge reading without a unit taken as the garden's own")
+    else:
         return []
     days = 1
     for mark in clause.marks:
@@ -176,7 +184,7 @@ def rained(scene: Scene, clause: Clause) -> list[Act]:
         if any(each.plain in ("days", "day", "nights") for each in clause.after(mark, 1)):
             days = clause.whole(mark) or 1
     clause.use("is gauge")
-    return [scene.act(kinds.RainGauge(rain_mm=round(depth.value * 10, 2), days=days))]
+    return [scene.act(kinds.RainGauge(rain_mm=round(rain_mm, 2), days=days))]
 
 
 def felt(scene: Scene, clause: Clause) -> list[Act]:
@@ -255,8 +263,6 @@ def _place(scene: Scene, clause: Clause, bed: str) -> Literal["air", "soil", "le
 
 def _temps(scene: Scene, clause: Clause) -> tuple[float | None, float | None, float | None]:
     """Lowest, highest and present; a lone F or C at the end holds for all."""
-    from spadework import units
-
     fahrenheit = scene.manner.fahrenheit
     for mark in clause.marks:
         if mark.plain in ("f", "fahrenheit"):

@@ -62,6 +62,8 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return "thermometer"
     if has.any("sign soil place") and has.number() and has.amount("length") and not crop:
         return "thermometer"
+    if has.any("is gauge") and has.number() and not has.amount() and not place:
+        return "rain"
     if has.amount("length") and any("sign rain" in mark.means for mark in (*prefix, *marks)):
         return "rain"
     soil = has.any("is dry", "is damp", "is wet", "is crumbles", "is holds", "is smears")
@@ -83,7 +85,7 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return stage
     if has.any("thing") and not _only_eggs(has) and (has.any("light") or place or before or len(marks) <= 6):
         return "seen"
-    return _by_what(has, crop=crop, place=place, before=before)
+    return _by_what(has, prefix, crop=crop, place=place, before=before)
 
 
 class _Has:
@@ -174,13 +176,15 @@ def _stage(has: _Has, crop: bool) -> str:
         )
         if bare and not has.plain("first", "out", "open", "opened") and not has.any("is female"):
             continue
+        if mark.plain == "through" and not has.number():
+            continue
         if stage == "up" and (has.amount("length") or (mark.plain == "up" and has.any("light"))):
             continue
         return stage
     return ""
 
 
-def _by_what(has: _Has, *, crop: bool, place: bool, before: str) -> str:
+def _by_what(has: _Has, prefix: Sequence[Mark], *, crop: bool, place: bool, before: str) -> str:
     """Light words, and amounts alone, by what stands with them."""
     light = has.any("light")
     if (has.any("act") is None and light is not None) or has.plain("hose", "sprinkler", "drip", "soaker"):
@@ -219,6 +223,15 @@ def _by_what(has: _Has, *, crop: bool, place: bool, before: str) -> str:
             return "pull"
     if (_past_year(has) or has.any("is last year")) and crop and has.bed():
         return "stood"
+    moved = has.any("light")
+    if (
+        crop
+        and has.bed()
+        and moved is not None
+        and moved.plain == "moved"
+        and has.plain("into", "to", "onto")
+    ):
+        return "plant out"
     if crop and has.number() and has.plain("from") and has.plain("into", "to") and _two_beds(has):
         return "plant out"
     if _is_fruit_count(has) and not has.amount() and before in ("", "pick"):
@@ -242,10 +255,10 @@ def _by_what(has: _Has, *, crop: bool, place: bool, before: str) -> str:
         has.any("feed")
         and place
         and before in ("", "feed")
-        and has.plain("to", "on", "for", "round", "around")
+        and has.plain("to", "on", "for", "round", "around", "under", "under the")
     ):
         return "feed"
-    if has.any("amendment") and has.bed() and before in ("", "amend"):
+    if _Has([*prefix, *has.marks]).any("amendment") and has.bed() and before in ("", "amend"):
         return "amend"
     if has.amount("volume") and (place or before == "water"):
         return "pick" if _is_fruit(has) else "water"

@@ -30,7 +30,7 @@ def sown(scene: Scene, clause: Clause) -> list[Act]:
         if not into and tray and (shelf := _only_shelf(scene)):
             into = [shelf]
         if not into and not tray:
-            _ask_where(scene, "Sown")
+            _ask_where(scene, "Sown" if clause.act == "sow" else "Planted")
             continue
         for bed in into or [*source] or [""]:
             key = scene.new_planting(crop)
@@ -165,26 +165,33 @@ def _lengths(clause: Clause, own: Sequence[Mark]) -> dict[str, float]:
     for mark in clause.amounts("length", own):
         if mark.amount is None:
             continue
-        behind, ahead = clause.before(mark, 3), clause.after(mark, 3)
-        near = [each.plain for each in (*ahead[:2], *behind[:2])]
-        if any(each in _DEEP for each in near):
-            of = "deep"
-        elif any(each in _APART for each in near) or (behind and behind[0].plain in ("at", "every")):
-            rows = any(each in ("rows", "row", "drills") for each in near)
-            of = "rows" if rows and not any(each.plain == "in" for each in behind) else "apart"
-        elif any(each in ("row", "rows", "long", "drill", "drills") for each in near):
-            of = "long"
-        else:
-            of = (
-                "deep"
-                if mark.amount.value <= 6 and "deep" not in found
-                else "apart"
-                if mark.amount.value < 100
-                else "long"
-            )
+        of = _length_of(
+            [each.plain for each in clause.before(mark, 2)], [each.plain for each in clause.after(mark, 2)]
+        )
+        if not of:
+            small = mark.amount.value <= 6 and "deep" not in found
+            of = "deep" if small else "apart" if mark.amount.value < 100 else "long"
         mark.used = True
         found.setdefault(of, round(mark.amount.value, 2))
     return found
+
+
+def _length_of(behind: Sequence[str], ahead: Sequence[str]) -> str:
+    """What a length is of, by the words on either side; the word just behind the number goes first."""
+    rows = frozenset({"row", "rows", "drill", "drills"})
+    if ahead[:1] and ahead[0] in _DEEP:
+        return "deep"
+    if ahead[:1] and ahead[0] in _APART:
+        return "rows" if (behind[:1] and behind[0] in rows) or (ahead[1:] and ahead[1] in rows) else "apart"
+    if ahead[:1] and (ahead[0] in rows or ahead[0] == "long"):
+        return "long"
+    if any(word in ("deep", "depth") for word in behind):
+        return "deep"
+    if behind[:1] and behind[0] in ("at", "every", "spaced", "spacing"):
+        return "apart"
+    if behind[:1] and behind[0] in rows:
+        return "long"
+    return "apart" if any(word in _APART for word in ahead) else ""
 
 
 def _method(clause: Clause, crop: str, said: str | None) -> str:

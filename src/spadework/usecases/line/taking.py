@@ -13,6 +13,7 @@ from spadework.usecases.line.clause import Clause
 from spadework.usecases.line.marks import Mark
 from spadework.usecases.line.places import Target
 from spadework.usecases.line.scene import Scene
+from spadework.usecases.line.tending import minutes
 
 _NOUNS: Final = frozenset(
     [
@@ -276,6 +277,10 @@ def lifted(scene: Scene, clause: Clause) -> list[Act]:
 
         return amended(scene, clause)
     found: list[Act] = []
+    dug = clause.act_mark is not None and clause.act_mark.plain in ("dug", "dig", "digging")
+    if dug and not any(mark.is_crop for mark in clause.marks) and not clause.amounts("mass"):
+        clause.act = "minutes"
+        return minutes(scene, clause)
     for target, place in scene.spots(clause):
         kg, pieces = how_much(clause, target)
         found.append(scene.act(kinds.Lifted(kg=kg, pieces=pieces), place))
@@ -305,7 +310,7 @@ def _where(scene: Scene, clause: Clause) -> str:
             (
                 at
                 for at, each in enumerate(named)
-                if each.plain in ("to", "for", "and") or "act" in each.means
+                if each.plain in ("to", "for", "and", "in", "the", "on") or "act" in each.means
             ),
             len(named),
         )

@@ -183,13 +183,14 @@ def covered(scene: Scene, clause: Clause) -> list[Act]:
 
 def _items(scene: Scene, clause: Clause, act: str) -> list[tuple[Mark, str]]:
     found: list[tuple[Mark, str]] = []
+    named = any("kit" in mark.means or "cover" in mark.means for mark in clause.marks)
     for mark in clause.marks:
         sort = mark.means.get("cover", "")
         if "kit" in mark.means:
             found.append((mark, mark.means["kit"]))
         elif sort and sort not in ("tool", "tray") and not (sort == "other" and len(found) > 0):
             found.append((mark, _owned(scene, sort, mark.plain)))
-        elif mark.means.get("act") == "cover" and (sort := _VERBS.get(mark.plain, "")):
+        elif not named and mark.means.get("act") == "cover" and (sort := _VERBS.get(mark.plain, "")):
             found.append((mark, _owned(scene, sort, sort)))
     if act in ("opened", "shut"):
         found = [(mark, item) for mark, item in found if item in scene.garden.kit]
@@ -226,7 +227,7 @@ def _moved(
         number = next(
             (each for each in clause.before(mark, 2) if each.number is not None and not each.used), None
         )
-        pieces = clause.whole(number)
+        pieces = clause.whole(number or _of_them(clause))
         if pieces is None and any(each.plain in ("a", "the one", "one") for each in clause.before(mark, 2)):
             pieces = 1
     else:
@@ -238,6 +239,18 @@ def _moved(
             lengths[0].used = True
             length_m = round(lengths[0].amount.value / 100, 2)
     return kinds.Moved(act=act, item=item, length_m=length_m, pieces=pieces, hour=scene.hour)
+
+
+def _of_them(clause: Clause) -> Mark | None:
+    """The ten of "10 of them"."""
+    return next(
+        (
+            mark
+            for mark in clause.numbers()
+            if [each.plain for each in clause.after(mark, 2)] == ["of", "them"]
+        ),
+        None,
+    )
 
 
 def _tunnel_or_frame(scene: Scene, place: Place, named: bool) -> Place:

@@ -15,12 +15,13 @@ ACTS: Final[dict[str, str]] = {
     ),
     "plant": "planted|planting|plant|put in|stuck in|popped in|set out|bunged in",
     "plant out": (
-        "planted out|planting out|plant out|put out|transplanted|transplanting|transplant|"
-        "bedded out|moved out|put into|planted up|set out plants|tipped out"
+        "went into|went in|gone into|plugged in|planted out|planting out|plant out|put out|"
+        "transplanted|transplanting|transplant|bedded out|moved out|put into|planted up|"
+        "set out plants|tipped out"
     ),
     "prick out": (
-        "pricked out|pricking out|prick out|pricked|potted on|potting on|potted up|potting up|"
-        "bumped up|pot on|moved on into|potted off"
+        "potted|pricked out|pricking out|prick out|pricked|potted on|potting on|potted up|"
+        "potting up|bumped up|pot on|moved on into|potted off"
     ),
     "count": "counted|counting|count|we make it|i make it|recounted|counts",
     "measure": "measured|measuring|measure|measures",
@@ -48,18 +49,19 @@ ACTS: Final[dict[str, str]] = {
     "mulch": "mulched|mulching|mulch|top mulched|remulched",
     "harden": "hardened off|hardening off|harden off|hardening|hardened",
     "prune": (
-        "pruned|pruning|prune|pinched out|pinching out|pinch out|pinched|pinched back|"
-        "pinched off|pinched the tops out|nipped out|took the tops out|took tops out|"
-        "took out the tops|took off the tops|tops out|stopped the|side shooted|sideshooted|"
-        "side shooting|sideshooting|took out side shoots|took out sideshoots|"
-        "took out the side shoots|took the side shoots off|took off side shoots|"
-        "took the side shoots out|removed side shoots|removed the side shoots|"
-        "pinched out side shoots|pinched out the side shoots|side shoots out|side shoots off|"
-        "suckered|suckering|sucker|deadheaded|dead headed|trimmed|cut back|cutting back|"
-        "cut off runners|took off runners|cut the runners off|took the runners off|topped|"
-        "defoliated|stripped the lower leaves|took off the lower leaves|took off lower leaves|"
-        "took the lower leaves off|removed the lower leaves|removed lower leaves|"
-        "took the flowers off|took off the flowers"
+        "took the tops off|tops off|took the tips out|took the tips off|pruned|pruning|prune|"
+        "pinched out|pinching out|pinch out|pinched|pinched back|pinched off|"
+        "pinched the tops out|nipped out|took the tops out|took tops out|took out the tops|"
+        "took off the tops|tops out|stopped the|side shooted|sideshooted|side shooting|"
+        "sideshooting|took out side shoots|took out sideshoots|took out the side shoots|"
+        "took the side shoots off|took off side shoots|took the side shoots out|"
+        "removed side shoots|removed the side shoots|pinched out side shoots|"
+        "pinched out the side shoots|side shoots out|side shoots off|suckered|suckering|sucker|"
+        "deadheaded|dead headed|trimmed|cut back|cutting back|cut off runners|took off runners|"
+        "cut the runners off|took the runners off|topped|defoliated|stripped the lower leaves|"
+        "took off the lower leaves|took off lower leaves|took the lower leaves off|"
+        "removed the lower leaves|removed lower leaves|took the flowers off|"
+        "took off the flowers"
     ),
     "cover": (
         "covered|covering|cover|covered up|covered over|netted|fleeced|meshed|cloched|"
@@ -70,12 +72,14 @@ ACTS: Final[dict[str, str]] = {
         "took off the cover|took off the covers|stripped off"
     ),
     "open": (
-        "opened|opening|open|opened up|vented|ventilated|aired|propped open|rolled up|"
-        "rolled up the sides|cracked open|threw open|unzipped"
+        "rolled the sides up|rolled the tunnel sides up|sides up|doors open|vents open|"
+        "opened the vents|opened the doors|opened|opening|open|opened up|vented|ventilated|"
+        "aired|propped open|rolled up|rolled up the sides|cracked open|threw open|unzipped"
     ),
     "shut": (
-        "shut|closed|closing|shutting|shut up|closed up|shut down|rolled down|"
-        "rolled down the sides|zipped up|closed down|buttoned up"
+        "sides down|doors shut|vents shut|rolled the sides down|shut|closed|closing|shutting|"
+        "shut up|closed up|shut down|rolled down|rolled down the sides|zipped up|closed down|"
+        "buttoned up"
     ),
     "water": (
         "watered|watering|water|watered in|watering in|irrigated|soaked|soaking|gave a drink|"
@@ -108,30 +112,35 @@ ACTS: Final[dict[str, str]] = {
     "pull": "pulled|pulling|pulled up|pulled out|yanked|yanked out|ripped out|tore out|pulled a few",
     "lift": "lifted|lifting|lift|dug|dig|digging|dug up|howked|forked up|forked out|dug out",
     "cure": (
-        "cured|curing|cure|to cure|laid out to cure|hung up to dry|drying|to dry|"
+        "dried|cured|curing|cure|to cure|laid out to cure|hung up to dry|drying|to dry|"
         "laid out to dry|hung to dry|hung up|strung up to dry|plaited"
     ),
     "store": (
-        "stored|storing|store|into store|in store|put away|put in the store|clamped|"
-        "packed in sand|put in store|in storage|into storage|put into store|boxed up|bagged up|"
-        "put into storage"
+        "put in sacks|put in boxes|put in paper sacks|put in the shed|put in the cellar|"
+        "put in crates|put in sand|stored|storing|store|into store|in store|put away|"
+        "put in the store|clamped|packed in sand|put in store|in storage|into storage|"
+        "put into store|boxed up|bagged up|put into storage"
     ),
     "clear": (
-        "cleared|clearing|cleared out|cleared away|cleared the last|grubbed up|grubbed out|"
-        "composted the|cut down|took down|took out all|cleaned out|stripped out|finished off|"
-        "pulled the lot|cleared up"
+        "took out the|taken out the|cleared|clearing|cleared out|cleared away|cleared the last|"
+        "grubbed up|grubbed out|composted the|cut down|took down|took out all|cleaned out|"
+        "stripped out|finished off|pulled the lot|cleared up"
     ),
     "lose": (
         "lost|losing|died|dead|killed|keeled over|perished|succumbed|gave up the ghost|"
         "wiped out|finished by|eaten to the ground|had the lot|ate the lot|took the lot|"
         "eaten off|dying|all gone|didnt make it|did not make it|damped off"
     ),
-    "skip": "skipped|skipping|skip|gave it a miss|gave a miss|gave the watering a miss|put off",
-    "unlock": (
-        "unlocked|lifted the lock|lift the lock|lock lifted|lock off|take the lock off|"
-        "took the lock off|ok to pick again|okay to pick again|safe to pick again"
+    "skip": (
+        "cancelled|canceled|called off|skipped|skipping|skip|gave it a miss|gave a miss|"
+        "gave the watering a miss|put off"
     ),
-    "lock": "locked|lock|off limits|out of bounds",
+    "unlock": (
+        "safe again|can be picked again|fine to pick again|unlocked|lifted the lock|"
+        "lift the lock|lock lifted|lock off|take the lock off|took the lock off|"
+        "ok to pick again|okay to pick again|safe to pick again"
+    ),
+    "lock": "keep off|leave alone|hands off|do not touch|locked|lock|off limits|out of bounds",
     "buy": (
         "bought|buying|got new|ordered and got|picked up a|came in the post|arrived|new packet|"
         "new pack|new seed|new seeds|new roll|new lot|new set|new kit|packet of|pkt of|"
@@ -156,11 +165,11 @@ LIGHT: Final = (
 
 SIGNS: Final[dict[str, str]] = {
     "up": (
-        "up|came up|come up|coming up|are up|is up|germinated|germinating|sprouted|sprouting|"
-        "emerged|emerging|are through|is through|are showing|just showing|just through|"
-        "poking through|popped up|popping up|all up|nosing through|came through|coming through|"
-        "have appeared|seedlings showing|breaking the surface|broken the surface|"
-        "peeping through"
+        "through|up|came up|come up|coming up|are up|is up|germinated|germinating|sprouted|"
+        "sprouting|emerged|emerging|are through|is through|are showing|just showing|"
+        "just through|poking through|popped up|popping up|all up|nosing through|came through|"
+        "coming through|have appeared|seedlings showing|breaking the surface|"
+        "broken the surface|peeping through"
     ),
     "first flower": (
         "first flower|first flowers|in flower|flowering|first blossom|first blossoms|"
@@ -172,11 +181,10 @@ SIGNS: Final[dict[str, str]] = {
         "first female flower|first female flowers|first female|female flower|female flowers"
     ),
     "ready": (
-        "ready|first ripe|is ripe|are ripe|ripe now|"
-        "ready to pick|ready to harvest|ready to eat|ready to lift|ready to pull|"
-        "ready for picking|ready for harvest|fit to pick|ready for eating|ready now|"
-        "ready to cut|ready to go|pickable|ready to dig|big enough to pick|big enough to eat|"
-        "worth picking"
+        "ready|first ripe|is ripe|are ripe|ripe now|ready to pick|ready to harvest|"
+        "ready to eat|ready to lift|ready to pull|ready for picking|ready for harvest|"
+        "fit to pick|ready for eating|ready now|ready to cut|ready to go|pickable|ready to dig|"
+        "big enough to pick|big enough to eat|worth picking"
     ),
     "bolting": (
         "bolting|bolted|bolt|gone to seed|going to seed|running to seed|run to seed|"
@@ -210,9 +218,9 @@ SIGNS: Final[dict[str, str]] = {
     ),
     "leaf place": "on the grass|leaf temp|leaf temperature|at leaf height|grass min|grass minimum",
     "finger": (
-        "finger|finger test|fingertip|knuckle|finger deep|pushed a finger|stuck a finger|"
-        "finger down|poked a finger|stuck my finger|finger in|thumb test|feels|felt|"
-        "to the touch|poked the soil"
+        "dug down|dug a hole|scraped down|finger|finger test|fingertip|knuckle|finger deep|"
+        "pushed a finger|stuck a finger|finger down|poked a finger|stuck my finger|finger in|"
+        "thumb test|feels|felt|to the touch|poked the soil"
     ),
     "squeeze": (
         "squeezed|squeezing|squeeze test|squeeze|fistful|handful of soil|ball test|"
@@ -225,7 +233,7 @@ SIGNS: Final[dict[str, str]] = {
 """What a line tells without an act."""
 
 STATES: Final[dict[str, str]] = {
-    "dry": "dry|bone dry|parched|dusty|dusty dry|dried out|dry as dust",
+    "dry": ("like dust|dry dust|powder dry|dry|bone dry|parched|dusty|dusty dry|dried out|dry as dust"),
     "damp": "damp|moist|nice and damp|slightly damp|just damp|barely damp",
     "wet": "wet|sodden|soggy|waterlogged|soaking|soaking wet|saturated|boggy",
     "crumbles": ("crumbles|crumbled|crumbly|fell apart|falls apart|broke up|crumbling|crumble|broke apart"),
@@ -282,7 +290,9 @@ STATES: Final[dict[str, str]] = {
     "per row": (
         "to the metre|to the meter|per metre|per meter|per foot|to the foot|a metre|a meter|per m|a foot"
     ),
-    "room": "room|rest|others|space|thin|thinnings|gap|gaps|more room|crowded",
+    "room": (
+        "every other|every second|alternate|room|rest|others|space|thin|thinnings|gap|gaps|more room|crowded"
+    ),
     "everything": (
         "everything|all of it|the lot|the whole lot|all the plants|the whole bed|whole bed|all over"
     ),
@@ -545,7 +555,7 @@ NICKNAMES: Final[dict[str, str]] = {
     "rutabaga": "neeps",
     "pea": "mange tout|mangetout|sugar snaps|snow peas",
     "pepper": "caps|peppers|chillies|chilis",
-    "lettuce": "lettuces|salad|salads|salad leaves",
+    "lettuce": "lettuces|salad leaves",
     "parsnip": "snips|nips",
     "brussels-sprouts": "brussels",
     "rhubarb": "rhubard",
