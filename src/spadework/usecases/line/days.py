@@ -322,8 +322,8 @@ def _near(day: int, month: int, end: int, today: date) -> Day | None:
 def _nearest_month(day: int, end: int, today: date, *, ahead: bool) -> Day | None:
     """ "The 12th": of this month where it is past, else of the last."""
     if ahead:
-        later = today.replace(day=1) + timedelta(days=0 if day > today.day else 32)
-        return _made(day, later.month, later.year, end)
+        of_month = today.replace(day=1) + timedelta(days=0 if day > today.day else 32)
+        return _made(day, of_month.month, of_month.year, end)
     if day <= today.day:
         return _made(day, today.month, today.year, end)
     month, year = (today.month - 1, today.year) if today.month > 1 else (12, today.year - 1)
