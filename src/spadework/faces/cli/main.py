@@ -157,6 +157,11 @@ app.command(
     name="round",
     help="The walk for today: which jobs, in which order, within the minutes given.",
 )
+app.command(
+    "spadework.faces.cli.water:water",
+    name="water",
+    help="What each bed holds, what is gone of it, and what to give.",
+)
 app.command("spadework.faces.cli.round:jobs", name="jobs", help="Every job worth doing, most at stake first.")
 app.command("spadework.faces.cli.round:why", name="why", help="One job opened up: what it rests on.")
 app.command("spadework.faces.cli.round:done", name="done", help="A job done: into the book with it.")
