@@ -7,7 +7,7 @@ and cached by content, so that no course pays for the soil model twice.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -140,3 +140,30 @@ class Ground:
     def seedbed_wet_share(self) -> Floats:
         """Water left in the top 2 cm as a share of what it holds, rain alone, [year, day]."""
         return soil_water.seedbed_wetness(self.years.rain_mm, self.et0_mm)
+
+
+def from_column(ground: Ground, first: int) -> Ground:
+    """The same ground without the days before a column; itself where its soil was read.
+
+    Parameters
+    ----------
+    ground : Ground
+    first : int
+        The column that becomes the first.
+    """
+    if first <= 0 or ground.soil_offset is not None:
+        return ground
+    years = ground.years
+    span = slice(first, None)
+    later = replace(
+        years,
+        first_day=years.first_day + np.timedelta64(first, "D"),
+        tmin_c=years.tmin_c[:, span],
+        tmax_c=years.tmax_c[:, span],
+        rain_mm=years.rain_mm[:, span],
+        solar_mj=None if years.solar_mj is None else years.solar_mj[:, span],
+        wind_m_s=None if years.wind_m_s is None else years.wind_m_s[:, span],
+        seen_days=max(years.seen_days - first, 0),
+    )
+    drop = None if ground.leaf_drop_c is None else ground.leaf_drop_c[:, span]
+    return replace(ground, years=later, leaf_drop_c=drop, _kept={})

@@ -25,7 +25,7 @@ from spadework.clock.bed_water import BedWater
 from spadework.clock.course import Course, set_out, sow
 from spadework.clock.cover import FLEECE, TUNNEL, indoors, under_cover
 from spadework.clock.garden_water import crop_water, garden_water
-from spadework.clock.ground import Ground
+from spadework.clock.ground import SPIN_UP_DAYS, Ground, from_column
 from spadework.clock.seen_course import Sightings, with_seen
 from spadework.clock.sprout import Sowing
 from spadework.crops.sheet import Sheet
@@ -40,10 +40,10 @@ from spadework.usecases.setting import Setting, column_of
 BACK_DAYS: Final = 400
 """A planting that began earlier is run from the start of this season instead: it stands for years."""
 
-FORWARD_DAYS: Final = 260
+FORWARD_DAYS: Final = 230
 """Days after today a course is followed: what takes longer to be ready is another season's."""
 
-ANEW_AT: Final = (0, 7, 14, 21)
+ANEW_AT: Final = (0, 10, 21)
 """Days from today on which starting anew is run; those between are on a line between them."""
 
 BOUGHT_SHARE: Final = 0.8
@@ -317,9 +317,15 @@ class _Builder:
 
     # -- starting anew -------------------------------------------------------------------------------
 
+    @cached_property
+    def _coming(self) -> Ground:
+        """The ground from a spin-up before today on: what is started now needs no more."""
+        column = column_of(self.ground, self.today)
+        return from_column(self.ground, max(column - SPIN_UP_DAYS, 0))
+
     def _start_anew(self, sheet: Sheet) -> Floats:
         """Share of a full crop still to be had by starting it anew on each of the coming days."""
-        ground, way = self.ground, usual_way(sheet)
+        ground, way = self._coming, usual_way(sheet)
         column = column_of(ground, self.today)
         shares = []
         for days in ANEW_AT:
