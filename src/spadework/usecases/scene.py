@@ -40,7 +40,7 @@ from spadework.usecases.setting import Setting, column_of
 BACK_DAYS: Final = 400
 """A planting that began earlier is run from the start of this season instead: it stands for years."""
 
-FORWARD_DAYS: Final = 230
+FORWARD_DAYS: Final = 260
 """Days after today a course is followed: what takes longer to be ready is another season's."""
 
 ANEW_AT: Final = (0, 10, 21)
