@@ -36,6 +36,7 @@ class Understood(msgspec.Struct, frozen=True, kw_only=True):
         In metric and with the day before the month.
     by : str
         Key of who did it; empty for who writes.
+    by_name : str
     fields : dict
         What the entry says, as it is kept.
     """
@@ -46,6 +47,7 @@ class Understood(msgspec.Struct, frozen=True, kw_only=True):
     planting: str
     on: date
     by: str
+    by_name: str
     fields: dict[str, Any]
 
 
@@ -170,7 +172,9 @@ def _unwritten(
     return NotedLine(
         line=line,
         today=today,
-        understood=[_understood(act, sentence(act, state.garden, words=words)) for act in reading.acts],
+        understood=[
+            _understood(state.garden, act, sentence(act, state.garden, words=words)) for act in reading.acts
+        ],
         as_note=_only_note(reading),
         questions=[_asked(question) for question in reading.questions],
         can_insist=False,
@@ -190,7 +194,9 @@ def _written(folder: GardenFolder, state: State, line: str, reading: Reading, ho
     return NotedLine(
         line=line,
         today=how.today,
-        understood=[_understood(act, told.text) for act, told in zip(acts, found.entries, strict=True)],
+        understood=[
+            _understood(state.garden, act, told.text) for act, told in zip(acts, found.entries, strict=True)
+        ],
         as_note=_only_note(reading),
         questions=found.questions,
         can_insist=found.can_insist,
@@ -203,12 +209,20 @@ def _written(folder: GardenFolder, state: State, line: str, reading: Reading, ho
     )
 
 
-def _understood(act: Act, text: str) -> Understood:
+def _understood(garden: Garden, act: Act, text: str) -> Understood:
     told: dict[str, Any] = msgspec.to_builtins(act.payload)
     kind = str(told.pop("kind"))
     said = {name: value for name, value in told.items() if value not in (None, "", (), [], False)}
+    person = garden.people.get(act.author)
     return Understood(
-        text=text, kind=kind, bed=act.bed, planting=act.planting, on=act.on, by=act.author, fields=said
+        text=text,
+        kind=kind,
+        bed=act.bed,
+        planting=act.planting,
+        on=act.on,
+        by=act.author,
+        by_name=act.author if person is None else person.name,
+        fields=said,
     )
 
 

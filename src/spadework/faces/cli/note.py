@@ -108,7 +108,7 @@ def tell_line(found: NotedLine, voice: Voice) -> None:
 
 def _entry(entry: Understood, key: str, voice: Voice) -> str:
     day = "" if entry.on == voice.today else f"{voice.day(entry.on, weekday=True)}: "
-    by = f"{entry.by.capitalize()}: " if entry.by else ""
+    by = f"{entry.by_name}: " if entry.by else ""
     text = f"{day}{by}{voice.told(entry.text)}"
     return f"Written {key[-_SHORT:].lower()}  {text}" if key else text
 

@@ -69,6 +69,8 @@ _VESSELS: Final = {
     "sacks": BAG_L,
 }
 _SIZES: Final = frozenset({"full", "big", "small", "large", "good", "whole", "more"})
+_ONE_VESSEL: Final = frozenset({"bucket", "can", "canful", "bucketful", "barrow", "barrowload", "gallon"})
+"""Vessels that stand for one of them where no number leads to them."""
 UNIT_WORDS: Final = frozenset(
     {*_UNITS, *_BY_GALLON, *_VESSELS, "degree", "degrees", "deg", "watering", "size"}
 )
@@ -186,6 +188,8 @@ def _single(words: Sequence[Word], at: int, *, us_gallon: bool, fahrenheit: bool
         value, end = part
     elif _text(words, at) in ("a", "an", "per") and _is_unit_of_one(words, at + 1):
         value, end = 1.0, at + 1
+    elif _text(words, at) in _ONE_VESSEL and (at == 0 or words[at - 1].text in (".", ",", ":", "and")):
+        value, end = 1.0, at
     else:
         return None
     if _text(words, end) == "of" and _text(words, end + 1) in ("a", "an"):

@@ -189,6 +189,8 @@ def _bare(words: Sequence[Word], at: int, lexicon: Lexicon, *, after_act: bool) 
         return None
     if not _may_end(words, first[1]) or _text(words, first[1]) == "/":
         return None
+    if _text(words, first[1]) == "to" and _text(words, at - 1) == "from":
+        return None
     keys, end, unknown = _list(words, at, beds, many=True, name="bed")
     if unknown or not _may_end(words, end, lexicon):
         return None

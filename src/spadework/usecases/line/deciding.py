@@ -46,7 +46,9 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
     before = marks[at - 1] if at else None
     if "is again" in mark.means:
         return "ask"
-    if not act:
+    if at == 0 and mark.plain == "thin" and any(each.is_crop for each in marks[1:3]):
+        return "thin"
+    if not act or (mark.plain == "started" and _is_begun(marks, at)):
         return ""
     if before is not None and before.plain in ("for", "before", "after", "until", "till") and act != "store":
         return ""
@@ -99,6 +101,13 @@ def _is_off_kit(marks: Sequence[Mark]) -> bool:
         "kit" in mark.means or mark.means.get("cover") in ("fleece", "mesh", "netting") for mark in marks
     )
     return kit and any(mark.plain == "off" for mark in marks)
+
+
+def _is_begun(marks: Sequence[Mark], at: int) -> bool:
+    """Whether "started" is only the beginning of something else."""
+    rest = marks[at + 1 :]
+    others = any("act" in each.means or any(tag.startswith("sign") for tag in each.means) for each in rest)
+    return others or not any(each.is_crop for each in marks)
 
 
 def fits_before(first: str, second: str) -> bool:

@@ -255,6 +255,10 @@ def treated(scene: Scene, clause: Clause) -> list[Act]:
 
 
 def _label_days(clause: Clause) -> int | None:
+    """The days the label asks to wait; none where it says that there is no wait."""
+    for mark in clause.marks:
+        if mark.plain == "no" and any(each.plain in ("wait", "waiting") for each in clause.after(mark, 1)):
+            return 0
     for mark in clause.numbers():
         if any(each.plain in ("day", "days") for each in clause.after(mark, 1)):
             for each in clause.after(mark, 1):

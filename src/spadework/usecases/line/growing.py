@@ -175,6 +175,10 @@ def staged(scene: Scene, clause: Clause) -> list[Act]:
         from spadework.usecases.line.owning import tested_lot
 
         return tested_lot(scene, clause, lot.means["lot"], tested)
+    if clause.act == "up" and (clause.amounts("mass") or clause.words("bulbs", "bulb", "tubers")):
+        from spadework.usecases.line.taking import lifted
+
+        return lifted(scene, clause)
     what = _STAGES[clause.act]
     if what == "first flower" and clause.use("is female"):
         what = "first female flower"

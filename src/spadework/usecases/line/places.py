@@ -25,6 +25,8 @@ class Target:
         It is the only one of its clause.
     but : frozenset of str
         Keys of beds left out.
+    lent : bool
+        Its bed was said only of the last of several crops.
     """
 
     beds: tuple[Mark, ...] = ()
@@ -32,6 +34,7 @@ class Target:
     marks: list[Mark] = field(default_factory=list)
     alone: bool = True
     but: frozenset[str] = frozenset()
+    lent: bool = False
 
 
 def targets_of(clause: Clause) -> list[Target]:
@@ -124,10 +127,11 @@ def _each(clause: Clause, crops: Sequence[Mark], beds: Sequence[Mark]) -> list[T
         found.append(Target(own, crop, marks, alone=False))
     if beds and len({bed.beds for bed in beds}) == 1:
         for target in found:
+            target.lent = beds[0] not in target.marks
             target.beds = (beds[0],)
     elif beds and found[-1].beds and not any(target.beds for target in found[:-1]):
-        for target in found:
-            target.beds = found[-1].beds
+        for target in found[:-1]:
+            target.beds, target.lent = found[-1].beds, True
     return found
 
 

@@ -181,6 +181,8 @@ def _by_crop(sense: Sense, clause: Clause, target: Target, beds: list[str], day:
     if not standing:
         standing = _over(garden, keys, clause.act)
     here = [each for each in standing if not beds or each.bed in beds]
+    if target.lent and not here:
+        here = standing
     if beds and standing and not here:
         ask_elsewhere(sense, crop, standing, beds)
         return []

@@ -74,15 +74,22 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
     ):
         return "soil felt"
     if denied:
+        not_yet = _stage(has, crop or has.bed())
+        if not_yet and place:
+            return not_yet
         return "note" if place and has.any("sign", "thing") else ""
-    if has.any("lot") and _ratio(has) and has.any("sign up"):
+    if _Has([*prefix, *marks]).any("lot") and _ratio(has) and has.any("sign up"):
         return "up"
     hot = has.number() and has.bed() and not crop and any(mark.hour is not None for mark in marks)
+    if has.plain("from", "drip", "hose", "sprinkler"):
+        hot = False
     if hot and before in ("", "open", "shut", "thermometer") and not has.amount():
         return "thermometer"
     stage = _stage(has, crop)
     if stage and not (has.any("thing") and stage == "up"):
         return stage
+    if has.any("product") and place and has.plain("on", "onto", "against", "round", "around", "to"):
+        return "treat"
     if has.any("thing") and not _only_eggs(has) and (has.any("light") or place or before or len(marks) <= 6):
         return "seen"
     return _by_what(has, prefix, crop=crop, place=place, before=before)
@@ -197,6 +204,8 @@ def _by_what(has: _Has, prefix: Sequence[Mark], *, crop: bool, place: bool, befo
             return "feed"
         if has.any("product"):
             return "treat"
+        if named in ("put", "moved") and crop and has.plain("away", "shed", "cellar", "loft", "store"):
+            return "store"
         if has.any("amendment") or has.any("mulch"):
             on_top = has.amount("length") is not None and has.plain("on", "over", "round", "around", "onto")
             return "mulch" if on_top or not has.any("amendment") else "amend"

@@ -196,6 +196,7 @@ def _count_of(clause: Clause, target: Target, own: Sequence[Mark]) -> Mark | Non
             not follow_marks
             or follow_marks[0].plain in ("and", "from", "today", "of", "in", "this", "yesterday")
             or follow_marks[0].is_bed
+            or follow_marks[0] is clause.act_mark
         ) and not any(each.plain in ("on", "at", "times") for each in clause.before(mark, 1)):
             return mark
     return None
@@ -258,6 +259,8 @@ def pulled(scene: Scene, clause: Clause) -> list[Act]:
         return thinned(scene, clause)
     out = clause.act_mark is not None and clause.act_mark.plain not in ("pulled", "pulling", "pulled a few")
     if not out and clause.words("out", "up") and not clause.amounts("mass") and not clause.numbers():
+        out = True
+    if clause.words("vines", "haulms", "plants", "haulm", "vine") and not clause.numbers():
         out = True
     crops = {mark.crop[0] for mark in clause.marks if mark.crop is not None}
     if out and not crops & _ROOTS:

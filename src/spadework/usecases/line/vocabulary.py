@@ -9,9 +9,9 @@ from typing import Final
 
 ACTS: Final[dict[str, str]] = {
     "sow": (
-        "sow|sowed|sown|sowing|sewn|sewed|direct sowed|direct sown|seeded|drilled|resowed|"
-        "re sowed|broadcast|station sowed|station sown|dibbed in|started off|put seeds in|"
-        "put seed in|put some seed in"
+        "started|sow|sowed|sown|sowing|sewn|sewed|direct sowed|direct sown|seeded|drilled|"
+        "resowed|re sowed|broadcast|station sowed|station sown|dibbed in|started off|"
+        "put seeds in|put seed in|put some seed in"
     ),
     "plant": "planted|planting|plant|put in|stuck in|popped in|set out|bunged in",
     "plant out": (
@@ -30,9 +30,9 @@ ACTS: Final[dict[str, str]] = {
         "thin down to|thinned down"
     ),
     "weed": (
-        "weeded|weeding|weed|hand weeded|hand weeding|hand weed|pulled weeds|pulled the weeds|"
-        "pulled out weeds|pulled up weeds|did the weeds|cleared weeds|cleared the weeds|"
-        "cleaned up the weeds"
+        "cleaned up weeds|pulled some weeds|pulled a few weeds|weeded|weeding|weed|hand weeded|"
+        "hand weeding|hand weed|pulled weeds|pulled the weeds|pulled out weeds|pulled up weeds|"
+        "did the weeds|cleared weeds|cleared the weeds|cleaned up the weeds"
     ),
     "hoe": "hoed|hoeing|hoe|ran the hoe|hoed through|ran a hoe|run the hoe",
     "earth up": (

@@ -117,6 +117,42 @@ def test_kinds_of_lines(line: str, kind: str, bed: str, fields: dict[str, Any]) 
     assert {name: payload.get(name) for name in fields} == fields
 
 
+@pytest.mark.parametrize(
+    ("line", "kinds"),
+    [
+        ("cat dug up bed 7", ["seen"]),
+        ("took the mesh off the cabbages for weeding", ["cover"]),
+        ("lifted the fleece off bed 7", ["cover"]),
+        ("copper on the potatoes against blight, 21 days before harvest", ["treated"]),
+        ("cut down the broad beans and composted them", ["ended"]),
+        ("pulled every other beetroot, 25 of them", ["thinned"]),
+        ("potatoes put in sacks, 25 kg", ["kept"]),
+        ("dug down a finger, bed 9 still damp", ["soil felt"]),
+        ("drip ran in the tunnel from 6 to 7am", ["watered"]),
+        ("horse manure, well rotted, 2 barrowloads on bed 10", ["amended"]),
+        ("3/4 inch rain", ["rain gauge"]),
+        ("moved the fleece from bed 7 to bed 11", ["cover", "cover"]),
+    ],
+)
+def test_what_an_act_is_not_mistaken_for(line: str, kinds: list[str]) -> None:
+    assert [told(act)["kind"] for act in read(line).acts] == kinds
+
+
+def test_a_number_takes_the_unit_before_it_only_for_the_same_thing() -> None:
+    acts = read("harvested courgettes 1.1 kg, cucumbers 4").acts
+    assert [(told(act)["kg"], told(act)["pieces"]) for act in acts] == [(1.1, None), (None, 4)]
+
+
+def test_not_up_yet_is_a_stage_not_reached() -> None:
+    act, payload = one("carrots in bed 7 not up yet")
+    assert (act.planting, payload["what"], payload["reached"]) == ("carrot-2026-2", "up", False)
+
+
+def test_a_lock_never_ends_before_it_begins() -> None:
+    assert one("keep off bed 4 until the 20th")[1]["until"] == "2026-06-20"
+    assert one("don't pick from bed 4 till Friday")[1]["until"] == "2026-06-19"
+
+
 def test_a_crop_that_stands_once_brings_its_bed_and_planting() -> None:
     act, _ = one("thinned beetroot")
     assert (act.bed, act.planting) == ("bed-3", "beet-2026-1")
