@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Final
 from weakref import WeakKeyDictionary
 
 import msgspec
 
-from spadework.advice.job import SHOWN_DAYS, Job, Kind, Take, Window
+from spadework.advice.job import AHEAD_DAYS, SHOWN_DAYS, Job, Kind, Take, Window
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.scene import Scene
 from spadework.errors import UnknownName
@@ -21,6 +22,8 @@ from spadework.garden.state import Garden
 from spadework.usecases.keep_book import State, open_state
 from spadework.usecases.lock_lines import lock_lines
 from spadework.usecases.setting import Setting, open_setting
+
+NOTHING_KG: Final = 0.001
 
 _FOUND: WeakKeyDictionary[Scene, tuple[Job, ...]] = WeakKeyDictionary()
 
@@ -109,10 +112,20 @@ def find_jobs(scene: Scene) -> tuple[Job, ...]:
         from spadework.advice.jobs import ALL
 
         settled = settled_today(scene.garden, scene.today)
-        jobs = [job for finder in ALL for job in finder(scene) if job.id not in settled]
+        jobs = [
+            job for finder in ALL for job in finder(scene) if job.id not in settled and worth_showing(job)
+        ]
         jobs.sort(key=lambda job: (-job.worth * job.forfeit(7), job.id))
         found = _FOUND[scene] = tuple(jobs)
     return found
+
+
+def worth_showing(job: Job) -> bool:
+    """Whether anything is at stake: three weeks of waiting cost more than a gram of carrots.
+
+    A count is shown whatever it costs: it is what settles how many stand.
+    """
+    return job.kind == "count" or job.worth * job.forfeit(AHEAD_DAYS) >= NOTHING_KG
 
 
 def settled_today(garden: Garden, today: date) -> frozenset[str]:

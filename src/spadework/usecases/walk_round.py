@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -13,6 +13,7 @@ import numpy as np
 from spadework.advice.bodies import bodies_said, is_heavy, may_do
 from spadework.advice.conditions import Conditions, conditions_of, hours_for
 from spadework.advice.job import Job
+from spadework.advice.pace import learn_pace
 from spadework.errors import ParameterError
 from spadework.garden.lookup import key_of
 from spadework.garden.records import Chore, Person
@@ -105,9 +106,10 @@ def round_of(
         minutes = min(minutes, (until_hour - at_hour) * 60.0)
     sky = [entry.fact for entry in day.setting.told if isinstance(entry.fact, SkyHours)]
     conditions = conditions_of(day.scene, sky)
-    turn_days = _turn_days(day.jobs, minutes * max(len(people), 1))
+    jobs = _at_own_pace(day, people)
+    turn_days = _turn_days(jobs, minutes * max(len(people), 1))
     open_jobs, left = [], []
-    for job in day.jobs:
+    for job in jobs:
         why = _not_now(job, day, turn_days, people, conditions, at_hour, minutes)
         if why:
             left.append((job, why))
@@ -171,6 +173,19 @@ def round_of(
         damage=day.state.damage,
         note=day.scene.ground.years.note,
     )
+
+
+def _at_own_pace(day: Day, people: Sequence[Person]) -> Sequence[Job]:
+    """The jobs with the minutes they take one person who goes alone; the garden's own pace for several."""
+    if len(people) != 1:
+        return day.jobs
+    own, usual = learn_pace(day.garden, people[0].key).factor, day.scene.pace.factor
+    return [
+        replace(job, minutes=job.minutes * own.get(job.kind, 1.0) / usual.get(job.kind, 1.0))
+        if job.kind in own
+        else job
+        for job in day.jobs
+    ]
 
 
 def value_of(job: Job, turn_days: int) -> float:

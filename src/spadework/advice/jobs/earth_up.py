@@ -19,6 +19,9 @@ from spadework.garden.entries import Tended
 MOST: Final = {"light": 0.25, "blanch": 0.3, "hold": 0.15, "trench": 0.15}
 """Share of the crop lost where soil is never drawn up, by what it is for. Source: memory."""
 
+CLOSED_TIMES = 2.5
+"""Times the height for it at which the tops have closed over the row and no soil can be drawn up. memory."""
+
 WITHIN_DAYS: Final = 14.0
 """Days past the height in which that is lost. Source: memory."""
 
@@ -104,6 +107,8 @@ def _earth_up(scene: Scene, plot: Plot, first_cm: float, depth_cm: float) -> Job
             return None
         may = height >= wanted_cm
         if float(may[:, SOON_DAYS].mean()) < 0.5:
+            return None
+        if float(np.median(height[:, 0])) > CLOSED_TIMES * wanted_cm:
             return None
         reached = np.where(may.any(axis=1), np.argmax(may, axis=1), AHEAD_DAYS + 1).astype(np.float64)
         lost = ramp(reached, WITHIN_DAYS, most / max(passes, 1))

@@ -53,6 +53,10 @@ PUT: Final = {
 }
 
 
+RIPE_SHARE = 0.5
+"""Share of the years in which a crop must be ripe for a first support to come too late. Our own rule."""
+
+
 def jobs(scene: Scene) -> Iterator[Job]:
     """Plantings to support, or to tie in again."""
     for plot in scene.plots:
@@ -83,6 +87,8 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
     sheet, section = plot.sheet, plot.sheet.support
     height = ahead(plot.course.height_cm, plot.column)
     last = scene.garden.last_done("supported", planting=plot.key)
+    if last is None and float(plot.course.ready[:, plot.column].mean()) > RIPE_SHARE:
+        return None  # it came to be ripe without: what lies over now stays so
     if last == scene.today:
         return None
     if last is None:
