@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from spadework.crops.names import Whole, spoken
 from spadework.garden.state import Garden
@@ -73,31 +73,32 @@ def lexicon_of(garden: Garden) -> Lexicon:
     own: dict[Phrase, dict[str, str]] = defaultdict(dict)
     for phrase, tag, key in _own_names(garden):
         own[phrase][tag] = key
-    phrases: dict[str, list[tuple[Phrase, Mapping[str, str]]]] = {
-        first: list(found) for first, found in static.items()
-    }
+    phrases = dict(static)
     for phrase, means in own.items():
-        listed = phrases.setdefault(phrase[0], [])
-        there = next((old for old, _ in listed if old == phrase), None)
-        if there is not None:
-            means = {**dict(next(found for old, found in listed if old == phrase)), **means}
-            listed[:] = [pair for pair in listed if pair[0] != phrase]
-        listed.append((phrase, means))
-        listed.sort(key=lambda pair: -len(pair[0]))
+        listed = phrases.get(phrase[0], [])
+        general = next((found for old, found in listed if old == phrase), {})
+        others = [pair for pair in listed if pair[0] != phrase]
+        phrases[phrase[0]] = sorted([*others, (phrase, {**general, **means})], key=lambda pair: -len(pair[0]))
     beds, numbered, plural = _bed_names(garden)
-    words = {word for pairs in phrases.values() for phrase, _ in pairs for word in phrase}
-    words |= {word for phrase in (*beds, *crops, *several) for word in phrase} | set(numbered) | set(plural)
-    wanted = {phrase[0] for pairs in phrases.values() for phrase, _ in pairs if len(phrase) == 1}
-    wanted |= {phrase[-1] for phrase in (*crops, *several)} - _joined(crops) | set(numbered) | set(plural)
-    wanted |= {word for phrase in (*beds, *own) for word in phrase}
-    return Lexicon(phrases, beds, numbered, plural, crops, several, frozenset(words), frozenset(wanted))
+    words, wanted = _words_of_the_trade()
+    named = {word for phrase in (*beds, *own) for word in phrase} | set(numbered) | set(plural)
+    return Lexicon(phrases, beds, numbered, plural, crops, several, words | named, wanted | named)
 
 
-def _joined(crops: Iterable[Phrase]) -> frozenset[str]:
-    """Names of several words written as one, which nobody means by a slip."""
-    return frozenset("".join(phrase) for phrase in crops if len(phrase) > 1)
+@cache
+def _words_of_the_trade() -> tuple[frozenset[str], frozenset[str]]:
+    """All words of the trade, and those that a mistyped one may be taken as."""
+    static, crops, several = _of_the_trade()
+    phrases = [phrase for pairs in static.values() for phrase, _ in pairs]
+    words = {word for phrase in (*phrases, *crops, *several) for word in phrase}
+    # Names of several words written as one are what nobody means by a slip.
+    joined = {"".join(phrase) for phrase in crops if len(phrase) > 1}
+    wanted = {phrase[0] for phrase in phrases if len(phrase) == 1}
+    wanted |= {phrase[-1] for phrase in (*crops, *several)} - joined
+    return frozenset(words), frozenset(wanted)
 
 
+@lru_cache(maxsize=4096)
 def plain_words(name: str) -> Phrase:
     """A name as a phrase."""
     return tuple(word.text for word in split_words(name) if word.text not in (",", ".", "-"))
@@ -169,7 +170,7 @@ def _phrases(text: str) -> Iterator[Phrase]:
 
 
 def _plurals(name: str) -> Iterator[Phrase]:
-    words = plain_words(name)
+    words = tuple(name.split())
     if not words:
         return
     yield words
