@@ -75,7 +75,7 @@ def test_json_has_what_was_understood(garden: Path) -> None:
     (understood,) = found["understood"]
     assert (understood["kind"], understood["bed"], understood["by"]) == ("watered", "tunnel", "ben")
     assert understood["fields"] == {"litres": 20.0}
-    assert found["taken"] == ["a can taken as 10 l"]
+    assert found["taken"] == ["a can taken as 10 litres"]
     assert found["unused"] == "splendid clouds"
     assert len(found["written"]) == 1
 

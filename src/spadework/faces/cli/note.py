@@ -114,6 +114,6 @@ def _entry(entry: Understood, key: str, voice: Voice) -> str:
 
 
 def _question(question: Asked, voice: Voice) -> str:
-    known = question.act == 0 and all(name in question.found for name in question.nearest)
+    known = question.act == 0 and all(name in question.found + question.why for name in question.nearest)
     near = f" Nearest: {', '.join(question.nearest)}." if question.nearest and not known else ""
     return voice.told(f"{question.found} {question.why}{near}")

@@ -219,7 +219,7 @@ def _with_unit(
     if unit in _VESSELS:
         size = _VESSELS[unit]
         return Amount(
-            "volume", value * size, end + 1, unit, value, f"a {_one_vessel(unit)} taken as {size:g} l"
+            "volume", value * size, end + 1, unit, value, f"a {_one_vessel(unit)} taken as {size:g} litres"
         )
     if unit in _BY_GALLON:
         gallon_l = _US_GALLON if us_gallon else _UK_GALLON

@@ -103,7 +103,7 @@ def _litres(
             _plants_known(scene, planting) if _each_plant(clause, said_each) else None
         )
         if plants:
-            scene.taken.append(f"{plants} plants with {litres:.3g} l each")
+            scene.taken.append(f"{plants} plants with {litres:.3g} litres each")
             return round(litres * plants, 2), False
     return round(litres, 2), said_each is not None
 
@@ -144,7 +144,7 @@ def _ask_shares(scene: Scene, litres: float, count: int) -> None:
     scene.sense.ask(
         Question(
             about="number",
-            found=f"Is {litres:.3g} l for each of the {count} places, or all together?",
+            found=f"Is {litres:.3g} litres for each of the {count} places, or all together?",
             why='Say "each", or give every place its own.',
             may_insist=False,
         )

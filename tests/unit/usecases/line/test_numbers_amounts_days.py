@@ -121,7 +121,7 @@ def test_the_size_of_a_can_is_said() -> None:
     read = read_amount(split_words("two cans"), 0, us_gallon=False, fahrenheit=False)
     assert read is not None
     assert read.value == 20
-    assert read.taken == "a can taken as 10 l"
+    assert read.taken == "a can taken as 10 litres"
 
 
 @pytest.mark.parametrize("said", ["5 in bed 3", "6 in the tunnel", "3 in June", "12 carrots"])
