@@ -1,186 +1,106 @@
-"""Covers that lie on: off for the day, off for good for bees or heat, or left on; one state for each bed."""
+"""Open a cover on a warm day or for the bees, and take it off for good once frost no longer asks for it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final
 
 import numpy as np
 
+from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, Settled, settle
 from spadework.advice.job import AHEAD_DAYS, Job
-from spadework.advice.odds import Fact
-from spadework.advice.scene import Plot, Scene
-from spadework.advice.waiting import ahead, never_falling, window_of
-from spadework.clock.cover import Cover
+from spadework.advice.odds import Caution, Fact
+from spadework.advice.scene import Scene
+from spadework.advice.waiting import never_falling, or_start_anew, window_of
 from spadework.clock.cover_kinds import cover_of
-from spadework.clock.fate import YOUNG_UNTIL
 from spadework.garden.entries import Moved
-from spadework.garden.records import Bed, KitItem, Placed
-from spadework.science.cover import chance_harmed
-from spadework.types import Floats
+from spadework.garden.records import Bed, Placed
 
-State = Literal["on", "opened", "off"]
+OPEN_MIN: Final = 1.0
+OFF_START_MIN: Final = 1.0
+OFF_M_MIN: Final = 0.5
+"""Minutes to open a cover, to begin, and to take up and fold a metre. Source: common-practice."""
 
-HOT_UNDER_C: Final = 30.0
-"""Air under a cover that checks or scorches most young plants. Source: common-practice."""
-
-HOT_SPREAD_C: Final = 3.0
-HEAT_LOSS_A_DAY: Final = 0.04
-"""Share of the worth lost by a day above that. Source: memory."""
-
-BEES_LOSS_A_DAY: Final = 0.03
-"""Share of the worth lost by a day in flower without bees. Source: memory."""
-
-PESTS_LOSS_A_DAY: Final = 0.01
-"""Share of the worth lost by a day without mesh while what it keeps out may fly. Source: memory; a look for
-each pest is better."""
-
-LEAST_CAUSE: Final = 0.2
-"""Chance of heat or of open flowers from which a cover is in question at all. Our own rule."""
-
-SPARES_BEES: Final = ("none", "self", "wind")
-SEES_AHEAD_DAYS: Final = 3
-
-
-@dataclass(frozen=True, kw_only=True)
-class Standing:
-    """A cover on a bed."""
-
-    bed: Bed
-    placed: Placed
-    item: KitItem
-    cover: Cover
+HEAT = Caution("It is hottest under film: do not work long under it in the sun.", "common-practice")
 
 
 def jobs(scene: Scene) -> Iterator[Job]:
-    """Beds whose cover costs more than it saves today."""
-    done: set[str] = set()
-    for key, bed in scene.beds.items():
-        plots = [plot for plot in scene.in_bed(key) if not plot.indoors]
-        for placed in scene.garden.covers(bed=key):
-            item = scene.garden.kit.get(placed.item)
-            kind = None if item is None else cover_of(item.sort, item.grade, item.item)
-            if item is None or kind is None or placed.opened or not plots or key in done:
+    """Covers that lie shut over beds and would do better open or off."""
+    for bed in scene.beds.values():
+        plots = tuple(plot for plot in scene.in_bed(bed.key) if not plot.indoors)
+        if not plots or bed.gone_on is not None or bed.inside or bed.shape in ("tunnel", "frame", "shelf"):
+            continue
+        for placed in scene.garden.covers(bed=bed.key):
+            item = scene.garden.kit[placed.item]
+            cover = cover_of(item.sort, item.grade, item.item)
+            if cover is None or cover.night_c <= 0.0 or placed.opened or placed.since >= scene.today:
                 continue
-            found = _uncover(scene, plots, Standing(bed=bed, placed=placed, item=item, cover=kind))
-            if found is not None:
-                done.add(key)
-                yield found
+            under = tuple(plot for plot in plots if placed.planting in ("", plot.key))
+            if not under:
+                continue
+            lies = item.sort in ("fleece", "film")
+            settled = settle(scene, under, cover, lies=lies)
+            if settled.state != "shut":
+                yield _job(scene, bed, placed, settled, [plot.name for plot in under])
+                break
 
 
-def costs(scene: Scene, plots: list[Plot], cover: Cover) -> dict[State, Floats]:
-    """What each state loses by each coming day, [year, AHEAD_DAYS + 1], as shares of the bed's worth."""
-    worth = sum(plot.worth.value for plot in plots) or 1.0
-    shape = (scene.years, AHEAD_DAYS + 1)
-    heat, bees, frost = np.zeros(shape), np.zeros(shape), np.zeros(shape)
-    for plot in plots:
-        share = plot.worth.value / worth
-        heat += share * HEAT_LOSS_A_DAY * _hot(scene, cover)
-        bees += share * BEES_LOSS_A_DAY * _in_flower(plot)
-        frost += share * _frost_saved(scene, plot, cover)
-
-    def summed(by_day: Floats) -> Floats:
-        return np.cumsum(by_day, axis=-1)
-
-    meshed = PESTS_LOSS_A_DAY if cover.night_c <= 0.5 else 0.0
-    # opened for the day it keeps the nights' gain; off for good costs frost and the pests it kept out
-    return {
-        "on": summed(heat + bees),
-        "opened": summed(0.2 * bees + 0.5 * meshed),
-        "off": summed(frost + meshed),
-    }
-
-
-def _hot(scene: Scene, cover: Cover) -> Floats:
-    from scipy.special import ndtr
-
-    sun = ahead(scene.ground.solar_mj, scene.column)
-    usual = max(float(np.nanmean(sun)), 1.0)
-    inside = ahead(scene.ground.years.tmax_c, scene.column) + max(cover.day_c, 0.0) * sun / usual
-    found: Floats = ndtr((inside - HOT_UNDER_C) / HOT_SPREAD_C)
-    return found
-
-
-def _in_flower(plot: Plot) -> Floats:
-    bees = plot.sheet.bees
-    if bees.needs in SPARES_BEES or bees.uncover == "no":
-        return np.zeros((plot.course.way.shape[0], AHEAD_DAYS + 1))
-    flowering = ahead(plot.course.flowering, plot.column)
-    if "first flower" in plot.planting.stages or "first female flower" in plot.planting.stages:
-        return np.ones_like(flowering)
-    return flowering
-
-
-def _frost_saved(scene: Scene, plot: Plot, cover: Cover) -> Floats:
-    if cover.night_c <= 0.0:
-        return np.zeros((scene.years, AHEAD_DAYS + 1))
-    nights = ahead(scene.ground.years.tmin_c, scene.column + 1)
-    young = float(plot.course.way[:, plot.column].mean()) < YOUNG_UNTIL
-    limit = (plot.sheet.frost.young_kill_c if young else plot.sheet.frost.kill_c).value
-    bare, kept = (chance_harmed(nights, limit, night_gain_c=gain) for gain in (None, cover.night_c))
-    anew = np.clip(scene.start_anew(plot.sheet), 0.0, 1.0)
-    found: Floats = np.maximum(bare - kept, 0.0) * (1.0 - anew)
-    return found
-
-
-def _uncover(scene: Scene, plots: list[Plot], on: Standing) -> Job | None:
-    by_state = costs(scene, plots, on.cover)
-    sums = {state: float(loss[:, SEES_AHEAD_DAYS].mean()) for state, loss in by_state.items()}
-    ranked = sorted(sums, key=lambda state: (sums[state], state))
-    best, second = ranked[0], ranked[1]
-    if best == "on" or sums["on"] - sums[best] < 0.005:
-        return None
-    saved = np.maximum(by_state["on"] - by_state[best], 0.0)
-    loss = never_falling(np.concatenate([np.zeros((saved.shape[0], 1)), saved[:, :-1]], axis=1))
-    plot = max(plots, key=lambda each: each.worth.value)
-    hot = float(_hot(scene, on.cover)[:, : SEES_AHEAD_DAYS + 1].max(axis=1).mean())
-    flower = float(max(_in_flower(each)[:, 0].mean() for each in plots))
-    if max(hot, flower) < LEAST_CAUSE:
-        return None
-    years = scene.years
-    why = (
-        f"it is in flower and wants bees in {round(flower * years)} of {years} years"
-        if flower * BEES_LOSS_A_DAY >= hot * HEAT_LOSS_A_DAY
-        else f"under it the air passes {HOT_UNDER_C:.0f} °C within three days in {round(hot * years)} of "
-        f"{years} years"
-    )
-    if best == "off":
-        act, entry = (
-            f"Take the {on.item.item} off {on.bed.name} for good",
-            Moved(act="off", item=on.item.item),
-        )
-    else:
-        act = f"Open the {on.item.item} on {on.bed.name} for the day, and close it before sunset"
-        entry = Moved(act="opened", item=on.item.item)
-    by_hand = " or pollinate by hand" if plot.sheet.bees.hand == "yes" and flower > 0.5 else ""
+def _job(scene: Scene, bed: Bed, placed: Placed, settled: Settled, names: list[str]) -> Job:
+    off = settled.state == "off"
+    # every day it stays shut costs what today does more than the better state
+    daily = np.maximum(settled.cost["shut"] - settled.cost[settled.state], 0.0)
+    days = np.arange(AHEAD_DAYS + 1)
+    loss = never_falling(np.clip(daily[:, None] * days[None, :], 0.0, 1.0))
+    plots = [plot for plot in scene.in_bed(bed.key) if not plot.indoors]
+    whole = sum(plot.worth.value for plot in plots)
+    if len(plots) == 1:
+        loss = or_start_anew(loss, scene.start_anew(plots[0].sheet))
+    metres = placed.length_m or (bed.outline.length_m if bed.outline is not None else 1.0)
+    heat = f"Shut, it gets to about {settled.under_c:.0f} °C under it today"
+    minds = f"its crop minds more than {settled.limit_c:.0f} °C"
+    frost = f"bare, frost of the coming week takes {settled.frost:.0%} of the bed's worth, mean of the years"
+    why = [f"{heat}; {minds}" if settled.heat > 0.0 else heat]
+    if settled.bees > 0.0:
+        why.append(f"bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
+    why.append(frost)
+    second = {"shut": "leaving it shut", "open by day": "opening it by day", "off": "taking it off"}
     return Job(
-        id=f"uncover-{on.bed.key}",
-        kind="uncover",
-        act=act,
-        bed=on.bed.key,
-        crop=plot.sheet.key,
-        minutes=scene.pace.minutes("cover", on.placed.length_m or 2.4, kind="uncover"),
-        worth=sum(each.worth.value for each in plots),
+        id=f"{'uncover' if off else 'vent'}-{bed.key}",
+        kind="uncover" if off else "vent",
+        act=(
+            f"Take the {placed.item} off {bed.name}"
+            if off
+            else f"Open the {placed.item} over {bed.name} this morning, and shut it before sunset"
+        ),
+        bed=bed.key,
+        minutes=OFF_START_MIN + OFF_M_MIN * metres if off else OPEN_MIN,
+        worth=whole,
         loss=loss,
-        window=window_of(loss, loss >= 0.0, scene.today, scene.made),
-        reason=f"{why[0].upper()}{why[1:]}; {_words(second)}{by_hand} comes next.",
+        window=window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made),
+        reason=f"{'; '.join(why)}. Next best is {second[settled.second]}.",
         facts=(
             Fact(
-                name="lost in three days with it on",
-                value=round(sums["on"], 3),
-                law="heat, bees",
+                name="warmest under it today, shut",
+                value=round(settled.under_c, 1),
+                unit="degC",
+                law="gain of a cover by day",
                 source="memory",
             ),
-            Fact(name="with it opened by day", value=round(sums["opened"], 3), law="bees", source="memory"),
-            Fact(name="with it off", value=round(sums["off"], 3), law="frost by plant-surface temperature"),
+            Fact(
+                name="share of the worth frost takes in the coming week without it",
+                value=round(settled.frost, 3),
+                law="frost at the leaf",
+                source="computed",
+            ),
+            Fact(
+                name="share lost for each degree above the limit in a day", value=HEAT_LOSS, source="memory"
+            ),
+            Fact(name="share lost for each day without bees", value=BEES_LOSS, source="memory"),
         ),
-        needs=("daylight",) if best == "off" else ("morning",),
+        cautions=(HEAT,) if settled.heat > 0.0 else (),
+        needs=("daylight",) if off else ("morning",),
         strains=("stooping",),
-        done=(entry,),
-        settles=f"cover:{on.bed.key}",
+        test="Put a hand under it at midday: stuffy and hot means it should be open.",
+        done=(Moved(act="off" if off else "opened", item=placed.item),),
+        settles=f"cover:{bed.key}",
     )
-
-
-def _words(state: State) -> str:
-    return {"on": "leaving it on", "opened": "opening it by day", "off": "taking it off"}[state]

@@ -1,0 +1,105 @@
+"""One state for a cover on a day: shut, open by day, or off; whichever costs the plants least."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+import numpy as np
+
+from spadework.advice.scene import Plot, Scene
+from spadework.advice.tonight import killed_bare_soon
+from spadework.clock.cover import Cover
+from spadework.types import Floats
+
+State: TypeAlias = Literal["shut", "open by day", "off"]
+
+HOT_C: Final = 30.0
+"""Air under a cover from which most crops suffer, where a sheet gives no limit [degC]. Source:
+common-practice."""
+
+HEAT_LOSS: Final = 0.01
+"""Share of a crop lost for each degree above its limit in a day. Source: memory."""
+
+BEES_LOSS: Final = 0.03
+"""Share of a crop lost for each day on which bees cannot reach its flowers. Source: memory."""
+
+SHADE_LOSS: Final = 0.001
+"""Share of a crop lost for each day under a cover it no longer needs. Our own rule; it settles ties."""
+
+CARRY_LOSS: Final = 0.002
+"""What opening and shutting again on a day is held to cost. Our own rule."""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Settled:
+    """What is best for one bed's cover today.
+
+    Parameters
+    ----------
+    state, second : State
+        The winner and the runner-up.
+    cost : dict of State to array, shape (year,)
+        Share of the bed's worth each costs.
+    under_c : float  [degC]
+        Warmest it gets under it today, shut, at the middle of the years.
+    limit_c : float  [degC]
+        Of the crop that minds heat most.
+    heat, bees, frost : float
+        Share of the worth that heat and want of bees cost under it today, and frost without it.
+    """
+
+    state: State
+    second: State
+    cost: dict[State, Floats]
+    under_c: float
+    limit_c: float
+    heat: float
+    bees: float
+    frost: float
+
+
+def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -> Settled:
+    """The one state a bed's cover should be in.
+
+    Parameters
+    ----------
+    scene : Scene
+    plots : tuple of Plot
+        What stands under it; at least one.
+    cover : Cover
+    lies : bool
+        Whether the plots' own weather has the cover in it already: it lies shut.
+    """
+    worths = np.array([max(plot.worth.value, 1e-9) for plot in plots])
+    share = (worths / worths.sum())[:, None]
+    under = scene.ground.years.tmax_c[:, scene.column] + cover.day_c
+    limits = [HOT_C if plot.sheet.heat.limit_c is None else plot.sheet.heat.limit_c.value for plot in plots]
+    limits = [min(limit, HOT_C) for limit in limits]
+    heat = (share * np.stack([HEAT_LOSS * np.maximum(under - limit, 0.0) for limit in limits])).sum(axis=0)
+    bees = (share * np.stack([BEES_LOSS * _wants_bees(plot) for plot in plots])).sum(axis=0)
+    frost = (share * np.stack([killed_bare_soon(plot, lies=lies) for plot in plots])).sum(axis=0)
+    cost: dict[State, Floats] = {
+        "shut": heat + bees + SHADE_LOSS,
+        "open by day": np.full(under.size, CARRY_LOSS),
+        "off": frost,
+    }
+    order = sorted(cost, key=lambda state: float(cost[state].mean()))
+    return Settled(
+        state=order[0],
+        second=order[1],
+        cost=cost,
+        under_c=float(np.median(under)),
+        limit_c=min(limits),
+        heat=float(heat.mean()),
+        bees=float(bees.mean()),
+        frost=float(frost.mean()),
+    )
+
+
+def _wants_bees(plot: Plot) -> Floats:
+    """Whether it flowers and hangs on visits, [year]."""
+    if plot.sheet.bees.uncover != "yes":
+        return np.zeros(plot.course.way.shape[0])
+    found: Floats = np.nan_to_num(plot.course.flowering[:, plot.column])
+    return found
