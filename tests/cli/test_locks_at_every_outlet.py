@@ -35,6 +35,7 @@ OF_A_BED: dict[str, list[str]] = {
     "weigh sow-again": ["weigh sow-again {crop} --sown " + SOWN + " --seeds 150 --up 12"],
     "weigh plant-out": ["weigh plant-out {crop}"],
     "weigh thin": ["weigh thin {planting}"],
+    "weigh cover": ["weigh cover {bed}"],
     "weigh pick-now": ["weigh pick-now {planting}"],
     "weigh sow-next": ["weigh sow-next {crop}"],
     "tell came-up": ["tell came-up {crop} --bed {bed} --sown " + SOWN + " --on 2018-05-09 --sure"],

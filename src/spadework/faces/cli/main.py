@@ -129,6 +129,11 @@ weigh.command(
     help="Pick what there is today, or wait: size, frost, heat, splitting.",
 )
 weigh.command(
+    "spadework.faces.cli.weigh_cover:cover",
+    name="cover",
+    help="A bed's cover: shut, open by day, or off.",
+)
+weigh.command(
     "spadework.faces.cli.weigh_thin:thin",
     name="thin",
     help="Thin a row now, a week later, or not at all, and to which distance.",
