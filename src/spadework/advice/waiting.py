@@ -62,8 +62,12 @@ def or_start_anew(lost: Floats, replacement: Floats) -> Floats:
         Share of the worth lost, of plants that go on growing.
     replacement : array, shape (year, day)
         Share of a full crop still to be had by starting anew on that day.
+
+    Notes
+    -----
+    Starting anew may bring more on a later day; what waiting lost by then is lost all the same.
     """
-    return np.minimum(lost, 1.0 - np.clip(replacement, 0.0, 1.0))
+    return never_falling(np.minimum(lost, 1.0 - np.clip(replacement, 0.0, 1.0)))
 
 
 def never_falling(loss: Floats) -> Floats:

@@ -40,6 +40,10 @@ LONGEST_TURN_DAYS: Final = 7
 WORTH_GOING_KG: Final = 0.005
 """A job that saves less than this, in kilograms of carrots, is no reason to go out. Our own rule."""
 
+SPARE_SHARE: Final = 0.05
+"""Weight of what is lost within a week beside what is lost by the next turn: small, so that it only fills
+minutes that would be left over. Our own rule, tried in simulated seasons (docs/accuracy.md)."""
+
 CHORE_KG_MIN: Final = 0.02
 """Worth of a minute of a person's own chore on its day, in kilograms of carrots: they asked for it. Ours."""
 
@@ -110,7 +114,7 @@ def round_of(
     turn_days = _turn_days(jobs, minutes * max(len(people), 1))
     open_jobs, left = [], []
     for job in jobs:
-        why = _not_now(job, day, turn_days, people, conditions, at_hour, minutes)
+        why = _not_now(job, day, people, conditions, at_hour, minutes)
         if why:
             left.append((job, why))
         else:
@@ -210,7 +214,6 @@ def _turn_days(jobs: Sequence[Job], minutes: float) -> int:
 def _not_now(
     job: Job,
     day: Day,
-    turn_days: int,
     people: Sequence[Person],
     conditions: Conditions,
     at_hour: float | None,
@@ -221,7 +224,8 @@ def _not_now(
         return f"it opens on {job.window.opens.isoformat()}"
     if job.window.closes < today:
         return "it is too late to save much"
-    if value_of(job, turn_days) < WORTH_GOING_KG:
+    # by the week, not by the next turn: what loses a little every day would be put off for ever
+    if value_of(job, LONGEST_TURN_DAYS) < WORTH_GOING_KG:
         return "it can wait: little is lost this week"
     roofed = _roofed(job, day.garden)
     if people and not any(
@@ -273,7 +277,7 @@ def _task(
         id=job.id,
         place=plan.keys.index(job.bed),
         minutes=job.minutes,
-        value=value_of(job, turn_days),
+        value=value_of(job, turn_days) + SPARE_SHARE * value_of(job, LONGEST_TURN_DAYS),
         hours=hours,
         settles=job.settles,
         people=tuple(

@@ -1,0 +1,125 @@
+"""What holds of every round, whatever the garden, the weather and the minutes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+from types import SimpleNamespace
+from typing import Any, Final, cast
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from random_gardens import random_garden
+from spadework.advice.job import AHEAD_DAYS, Job
+from spadework.usecases.jobs_today import Day, find_jobs
+from spadework.usecases.walk_round import round_of
+
+SEEDS = st.integers(0, 100_000)
+MINUTES = st.sampled_from((5.0, 15.0, 30.0, 60.0, 90.0, 240.0))
+
+STARTS: Final = ("sow", "sow again", "plant out")
+"""Kinds that put something into a bed."""
+
+TIMED: Final = (*STARTS, "prepare", "start indoors", "prick out", "pot on", "harden off")
+"""Kinds for which a later day can be the better one: only their share of the loss may fall along the days."""
+
+TAKES: Final = ("pick", "lift")
+"""Kinds that take something to be eaten."""
+
+CONTRARY: Final = (
+    {"cover", "uncover"},
+    {"clear", "thin"},
+    {"clear", "sow again"},
+    {"clear", "keep damp"},
+    {"clear", "earth up"},
+    {"clear", "support"},
+    {"clear", "count"},
+    {"lift", "thin"},
+    {"lift", "earth up"},
+    {"sow again", "thin"},
+)
+"""Kinds nobody does to one planting on one day."""
+
+
+@cache
+def day_of(seed: int) -> Day:
+    """The drawn garden opened for its day."""
+    scene = random_garden(seed).scene()
+    nothing = cast(Any, SimpleNamespace(damage="", told=()))
+    return Day(setting=nothing, state=nothing, scene=scene, jobs=find_jobs(scene))
+
+
+def on_round(seed: int, minutes: float) -> tuple[Day, list[Job], float]:
+    """The jobs of a round and the minutes used."""
+    day = day_of(seed)
+    walk = round_of(day, minutes=minutes)
+    by_id = {job.id: job for job in day.jobs}
+    return day, [by_id[view.id] for stop in walk.stops for view in stop.jobs], walk.minutes_used
+
+
+@settings(max_examples=30, deadline=None)
+@given(SEEDS)
+def test_every_job_has_a_window_and_a_forfeit_that_grows_with_delay(seed: int) -> None:
+    day = day_of(seed)
+    assert len({job.id for job in day.jobs}) == len(day.jobs)
+    for job in day.jobs:
+        window = job.window
+        assert window.opens <= window.best <= window.closes, job.id
+        assert job.loss.shape == (day.scene.years, AHEAD_DAYS + 1), job.id
+        assert np.isfinite(job.loss).all(), job.id
+        assert (job.loss >= -1e-9).all(), job.id
+        assert (job.loss <= 1.0 + 1e-9).all(), job.id
+        if job.kind not in TIMED:
+            assert (np.diff(job.loss, axis=1) >= -1e-9).all(), job.id
+        assert job.minutes > 0.0, job.id
+        assert job.worth >= 0.0, job.id
+        assert job.reason, job.id
+
+
+@settings(max_examples=30, deadline=None)
+@given(SEEDS, MINUTES)
+def test_no_job_on_a_round_lies_outside_its_window_and_the_minutes_are_kept(
+    seed: int, minutes: float
+) -> None:
+    day, jobs, used = on_round(seed, minutes)
+    assert used <= minutes + 0.05  # the answer gives tenths of a minute
+    assert sum(job.minutes for job in jobs) <= minutes + 1e-6
+    assert len({job.id for job in jobs}) == len(jobs)
+    for job in jobs:
+        assert job.window.opens <= day.scene.today <= job.window.closes, job.id
+
+
+@settings(max_examples=30, deadline=None)
+@given(SEEDS)
+def test_no_job_is_for_what_is_gone_or_locked(seed: int) -> None:
+    day = day_of(seed)
+    today, garden = day.scene.today, day.garden
+    standing = {planting.key for planting in garden.standing(today)}
+    for job in day.jobs:
+        if job.planting in garden.plantings:
+            assert job.planting in standing, job.id
+        stops = {lock.stops for lock in garden.locks_on(today, bed=job.bed, planting=job.planting)}
+        if job.kind in TAKES:
+            assert "picking" not in stops, job.id
+        if job.kind in STARTS:
+            assert "planting" not in stops, job.id
+
+
+@settings(max_examples=30, deadline=None)
+@given(SEEDS, MINUTES)
+def test_no_two_jobs_of_a_round_contradict_each_other(seed: int, minutes: float) -> None:
+    _, jobs, _ = on_round(seed, minutes)
+    settled = Counter(job.settles for job in jobs if job.settles)
+    assert not [what for what, times in settled.items() if times > 1]
+    for planting in {job.planting for job in jobs if job.planting}:
+        here = {job.kind for job in jobs if job.planting == planting}
+        assert not [pair for pair in CONTRARY if pair <= here], planting
+
+
+def test_the_drawn_gardens_hold_work() -> None:
+    """The tests above would pass on gardens without jobs: most must have some."""
+    found = [day_of(seed) for seed in range(12)]
+    assert sum(bool(day.jobs) for day in found) >= 9
+    assert len({job.kind for day in found for job in day.jobs}) >= 4

@@ -1,0 +1,1 @@
+"""A scripted grower through real seasons: invented gardens, losses that are not the program's own."""
