@@ -50,7 +50,7 @@ EVERY_ACT: tuple[Payload, ...] = (
     kinds.Photo(sha256="0" * 64),
     kinds.Locked(lock="lock-1", on="bed", why="raw manure", until=date(2026, 9, 17)),
     kinds.Unlocked(lock="lock-1", why="tested"),
-    kinds.BedSet(name="Long bed", shaded_by=("hedge", "shed")),
+    kinds.BedSet(name="Long bed", shaded_by=("hedge", "shed"), week_allowance_l=120.0),
     kinds.FlowMeasured(flow_l_min=3.5),
     kinds.BedGone(why="moved"),
     kinds.KitSet(item="fleece", sort="fleece", length_m=12.0),

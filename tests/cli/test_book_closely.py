@@ -122,6 +122,14 @@ def test_a_bed_is_told_changed_and_taken_up(do: Say, garden: Path) -> None:
     assert do(*_words(garden, "bed", "change", "long bed", "--measured", "3")).code == 0
     bed = do(*_words(garden, "bed", "long bed", "--json")).json
     assert (bed["soil"], bed["flow_l_min"], bed["flow_known"]) == ("clay", 3.0, "measured")
+    assert bed["week_allowance_l"] is None
+    assert do(*_words(garden, "bed", "change", "long bed", "--allowance", "40")).code == 0
+    bed = do(*_words(garden, "bed", "long bed", "--json")).json
+    assert (bed["week_allowance_l"], bed["week_left_l"], bed["flow_l_min"]) == (40.0, 40.0, 3.0)
+    assert "Of its allowance of 40 l a week all of it is left." in do(*_words(garden, "bed", "long bed")).out
+    assert do(*_words(garden, "bed", "change", "long bed", "--allowance", "lots")).code == 2
+    assert do(*_words(garden, "bed", "change", "long bed", "--allowance", "none")).code == 0
+    assert do(*_words(garden, "bed", "long bed", "--json")).json["week_allowance_l"] is None
     asked = do(*_words(garden, "bed", "end", "1", "--json"))
     assert asked.code == 3
     assert [question["about"] for question in asked.json["questions"]] == ["planting", "kit"]

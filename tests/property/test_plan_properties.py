@@ -45,6 +45,7 @@ THINGS: st.SearchStrategy[Payload] = st.one_of(
         inside=st.sampled_from(["", "tunnel", "nowhere"]),
         shaded_by=WORDS,
         measured_l_min=AMOUNTS,
+        week_allowance_l=AMOUNTS,
     ),
     st.builds(
         kinds.KitSet, item=NAMES, sort=st.sampled_from(["fleece", "tray"]), length_m=AMOUNTS, pieces=COUNTS

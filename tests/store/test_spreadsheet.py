@@ -28,7 +28,12 @@ def sheets(path: Path) -> dict[str, list[list[Any]]]:
 def plot(path: Path, units: str) -> Path:
     folder = create(path, Site("Plot", 44.0, -73.0, 100.0, units=units, words="american"))  # type: ignore[arg-type]
     pen = Pen(first=date(2026, 5, 1))
-    pen(BedSet(name="=1+1", width_m=1.2192, length_m=2.4384, flow_l_min=3.785411784), bed="b")
+    pen(
+        BedSet(
+            name="=1+1", width_m=1.2192, length_m=2.4384, flow_l_min=3.785411784, week_allowance_l=37.85411784
+        ),
+        bed="b",
+    )
     pen(Sown(planting="p", crop="beet", row_cm=25.4, depth_mm=12.7), bed="b", planting="p")
     pen(Watered(litres=10.0), bed="b")
     pen(Picked(kg=0.90718474, pieces=5), day=19, planting="p", bed="b")
@@ -83,6 +88,8 @@ def test_numbers_are_in_the_garden_s_units_with_the_unit_in_the_title(
     assert found["Beds"][0][f"Length ({short})"] == pytest.approx(wide * 2)
     flows = "gal/min" if units == "us" else "l/min"
     assert found["Beds"][0][f"Rated flow ({flows})"] == pytest.approx(flow)
+    weeks = "gal/week" if units == "us" else "l/week"
+    assert found["Beds"][0][f"Allowance ({weeks})"] == pytest.approx(flow * 10)
     planting = found["Plantings"][0]
     assert planting["Row (in)" if units == "us" else "Row (cm)"] == pytest.approx(row)
     assert planting["Depth (in)" if units == "us" else "Depth (mm)"] == pytest.approx(depth)

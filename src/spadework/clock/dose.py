@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -69,6 +69,18 @@ def dose(bed: Bed, depth_mm: float, area_m2: float | None = None) -> Dose | None
     known = flow is not None and flow > 0.0
     minutes = float(watering.minutes_for_litres(litres, flow if known and flow else HOSE_L_MIN))
     return Dose(depth_mm=depth_mm, litres=litres, minutes=minutes, cans=litres / CAN_L, flow_known=known)
+
+
+def at_most(give: Dose, litres: float) -> Dose:
+    """The same, or as much of it as so many litres are  [l]."""
+    share = min(litres / give.litres, 1.0) if give.litres > 0.0 else 1.0
+    return replace(
+        give,
+        depth_mm=give.depth_mm * share,
+        litres=give.litres * share,
+        minutes=give.minutes * share,
+        cans=give.cans * share,
+    )
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

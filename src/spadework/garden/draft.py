@@ -72,6 +72,7 @@ class BedDraft:
             emitter_l_h=told.emitter_l_h,
             rated_l_min=told.flow_l_min,
             measured_l_min=self.measured_l_min,
+            week_allowance_l=told.week_allowance_l,
             made_on=self.made_on,
             gone_on=self.gone_on,
             gone_why=self.gone_why,

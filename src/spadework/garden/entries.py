@@ -325,7 +325,8 @@ class Unlocked(_Act, frozen=True, tag="unlocked"):
 class BedSet(_Act, frozen=True, tag="bed"):
     """A bed made, or described anew. Its key is the entry's subject.
 
-    A round tub or sack is as wide as it is long; it is drawn as the square round it.
+    A round tub or sack is as wide as it is long; it is drawn as the square round it. `week_allowance_l` is
+    the most water it may get in seven days; None for as much as it needs.
     """
 
     name: str
@@ -347,6 +348,7 @@ class BedSet(_Act, frozen=True, tag="bed"):
     emitter_l_h: float | None = None
     flow_l_min: float | None = None
     measured_l_min: float | None = None
+    week_allowance_l: float | None = None
 
 
 class FlowMeasured(_Act, frozen=True, tag="flow"):

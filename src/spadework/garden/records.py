@@ -51,7 +51,7 @@ class Bed:
     described : bool
         False where entries name it but nobody has said what it is.
     shape, is_round, soil, mulch, inside, shaded_by, water_by, height_m, depth_m, emitters, emitter_l_h,
-    measured_l_min
+    measured_l_min, week_allowance_l
         As in `BedSet`.
     rated_l_min : float or None  [l min-1]
         Flow as rated: `flow_l_min` of `BedSet`.
@@ -90,6 +90,7 @@ class Bed:
     emitter_l_h: float | None = None
     rated_l_min: float | None = None
     measured_l_min: float | None = None
+    week_allowance_l: float | None = None
     made_on: date | None = None
     gone_on: date | None = None
     gone_why: str = ""

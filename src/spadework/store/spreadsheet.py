@@ -26,6 +26,7 @@ _US: Final[dict[str, tuple[str, float]]] = {
     "kg": ("lb", units.KG_PER_POUND),
     "g": ("oz", units.KG_PER_POUND * 1000 / 16),
     "l/min": ("gal/min", units.L_PER_GALLON),
+    "l/week": ("gal/week", units.L_PER_GALLON),
     "l/h": ("gal/h", units.L_PER_GALLON),
 }
 _SHOWN: Final = {"m2": "m²", "deg": "°"}

@@ -130,7 +130,8 @@ def beds_table(garden: Garden, day: date, called: Callable[[str], str] = str) ->
     columns = _columns(
         "locked, !bed, name, shape, round, x [m], y [m], width [m], length [m], turn [deg], height [m], "
         "depth [m], area [m2], soil, mulch, inside, shaded by, water by, emitters, emitter flow [l/h], "
-        "rated flow [l/min], measured flow [l/min], made on, gone on, gone why, growing now"
+        "rated flow [l/min], measured flow [l/min], allowance [l/week], made on, gone on, gone why, "
+        "growing now"
     )
     rows = []
     for bed in sorted(garden.beds.values(), key=lambda bed: bed.gone_on is not None):
@@ -157,6 +158,7 @@ def beds_table(garden: Garden, day: date, called: Callable[[str], str] = str) ->
                 bed.emitter_l_h,
                 bed.rated_l_min,
                 bed.measured_l_min,
+                bed.week_allowance_l,
                 bed.made_on,
                 bed.gone_on,
                 bed.gone_why,

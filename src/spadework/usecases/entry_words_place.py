@@ -32,6 +32,7 @@ def garden_sentence(names: EntryNames, act: Payload) -> str:
             about += [f"mulched with {act.mulch}"] if act.mulch else []
             add_part(about, "", act.flow_l_min, f" {names.litre}s a minute as rated")
             add_part(about, "", act.measured_l_min, f" {names.litre}s a minute as measured")
+            add_part(about, "at most ", act.week_allowance_l, f" {names.litre}s a week")
             return with_parts(f"{act.name} is a {_SHAPES[act.shape]}", about)
         case kinds.BedGone():
             return f"Took up {names.bed_name(names.bed_key)}{f': {act.why}' if act.why else ''}"

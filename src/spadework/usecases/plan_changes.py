@@ -21,8 +21,9 @@ What: TypeAlias = Literal["new", "changed", "gone"]
 _FIELDS: Final = {
     "x_m": "east", "y_m": "north", "width_m": "width", "length_m": "length", "turn_deg": "turn", "height_m":
     "height", "depth_m": "depth", "emitter_l_h": "litres an hour", "flow_l_min": "litres a minute",
-    "measured_l_min": "measured litres a minute", "is_round": "round", "water_by": "watered by",
-    "shaded_by": "shaded by", "not_for": "not for", "every_days": "every days",
+    "measured_l_min": "measured litres a minute", "week_allowance_l": "litres a week at most",
+    "is_round": "round", "water_by": "watered by", "shaded_by": "shaded by", "not_for": "not for",
+    "every_days": "every days",
 }  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from typing import Final
 
 import msgspec
 
+from spadework.advice.allowance import allowance_of
 from spadework.crops.loader import load_sheet
 from spadework.crops.names import keys
 from spadework.garden.records import Bed, Placed
@@ -92,6 +93,10 @@ class BedShown(msgspec.Struct, frozen=True, kw_only=True):
     flow_l_min : float or None  [l min-1]
         Water it gets.
     flow_known : {"measured", "rated", "by its emitters", ""}
+    week_allowance_l, week_left_l : float or None  [l]
+        Water it may get in seven days, and what is left of it on that day; None where it has no allowance.
+    allowance : str
+        The same in words.
     stood : list of StoodShown
         Earlier plantings, newest year first, and those told of the time before the book.
     last : mapping of str to date
@@ -125,6 +130,9 @@ class BedShown(msgspec.Struct, frozen=True, kw_only=True):
     flow_l_min: float | None
     flow_known: str
     rated_l_min: float | None
+    week_allowance_l: float | None
+    week_left_l: float | None
+    allowance: str
     made_on: date | None
     gone_on: date | None
     gone_why: str
@@ -197,6 +205,7 @@ def show_bed(
     if bed.flow_l_min is not None:
         rated = "by its emitters" if bed.rated_l_min is None else "rated"
         flow_known = rated if bed.measured_l_min is None else "measured"
+    allowed = allowance_of(garden, bed, day)
     return BedShown(
         question="bed",
         today=today,
@@ -221,6 +230,9 @@ def show_bed(
         flow_l_min=bed.flow_l_min,
         flow_known=flow_known,
         rated_l_min=bed.rated_l_min,
+        week_allowance_l=bed.week_allowance_l,
+        week_left_l=None if allowed is None else round(allowed.left_l(), 1),
+        allowance="" if allowed is None else allowed.words(),
         made_on=bed.made_on,
         gone_on=bed.gone_on,
         gone_why=bed.gone_why,

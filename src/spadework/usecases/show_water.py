@@ -8,6 +8,7 @@ from pathlib import Path
 import msgspec
 import numpy as np
 
+from spadework.advice.allowance import allowance_of
 from spadework.advice.jobs.water import SOON_DAYS, depth_to_give_mm, how_to_give, rain_fills
 from spadework.advice.odds import Odds, odds_of
 from spadework.clock.dose import dose
@@ -34,6 +35,11 @@ class BedWaterView(msgspec.Struct, frozen=True, kw_only=True):
         Litres that fill it, or as much as is given at a time, by this bed's own way; empty where its size is
         not known.
     litres : float or None  [l]
+        To fill it, whatever its allowance.
+    week_allowance_l, week_left_l : float or None  [l]
+        Water it may get in seven days, and what is left of it today; None where it has no allowance.
+    allowance : str
+        The same in words, with what stays short of filling it.
     finger : list of str
         Finger tests beside the balance, and which is believed.
     assumed : list of str
@@ -48,6 +54,9 @@ class BedWaterView(msgspec.Struct, frozen=True, kw_only=True):
     rain: Odds
     give: str
     litres: float | None
+    week_allowance_l: float | None
+    week_left_l: float | None
+    allowance: str
     finger: list[str]
     assumed: list[str]
 
@@ -87,6 +96,7 @@ def show_water(garden: Path, today: date, *, bed: str = "") -> WaterAnswer:
         column = scene.column
         days = float(np.median(water.days_until_short(column)))
         give = dose(own, depth_to_give_mm(water, column))
+        allowed = allowance_of(scene.garden, own, today)
         found.append(
             BedWaterView(
                 bed=key,
@@ -98,6 +108,9 @@ def show_water(garden: Path, today: date, *, bed: str = "") -> WaterAnswer:
                 rain=odds_of(rain_fills(scene, water, SOON_DAYS).astype(np.float64), scene.made),
                 give="" if give is None else how_to_give(own, give)[0],
                 litres=None if give is None else round(give.litres, 1),
+                week_allowance_l=own.week_allowance_l,
+                week_left_l=None if allowed is None else round(allowed.left_l(), 1),
+                allowance="" if allowed is None else allowed.words(0.0 if give is None else give.litres),
                 finger=[f"{check.on}: {check.why}" for check in water.checks],
                 assumed=list(water.assumed),
             )

@@ -76,9 +76,10 @@ def test_flow_as_measured_goes_before_rated_and_emitters() -> None:
     pen(kinds.BedSet(name="a", emitters=30, emitter_l_h=2.0), bed="a")
     pen(kinds.BedSet(name="b", emitters=30, emitter_l_h=2.0, flow_l_min=1.5), bed="b")
     pen(kinds.BedSet(name="c", flow_l_min=1.5, measured_l_min=0.7), bed="c")
-    pen(kinds.BedSet(name="d"), bed="d")
+    pen(kinds.BedSet(name="d", week_allowance_l=60.0), bed="d")
     beds = fold(pen.written).beds
     assert [beds[key].flow_l_min for key in "abcd"] == [1.0, 1.5, 0.7, None]
+    assert [beds[key].week_allowance_l for key in "cd"] == [None, 60.0]
 
 
 def test_waterings_in_litres_and_as_a_depth(pen: Pen) -> None:

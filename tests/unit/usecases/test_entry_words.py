@@ -55,6 +55,11 @@ def test_every_kind_has_a_sentence(garden: Garden, act: Payload) -> None:
         (kinds.Tended(act="hoed"), "", "Hoed Bed 3."),
         (kinds.Tended(act="potted on"), "", "Potted on Bed 3."),
         (kinds.Watered(minutes=10, hour=19.5), "", "Watered Bed 3: 10 minutes, at 19:30."),
+        (
+            kinds.BedSet(name="Bed 4", week_allowance_l=60.0),
+            "",
+            "Bed 4 is a framed bed, 1.2 m by 2.4 m, 30 cm deep, loam, at most 60 litres a week.",
+        ),
         (kinds.FlowMeasured(flow_l_min=3.5), "", "Measured the flow in Bed 3: 3.5 litres a minute."),
         (kinds.Stage(what="ready", reached=False), "carrot-2026-1", "Carrot in Bed 3 is not ready yet."),
         (

@@ -7,12 +7,13 @@ from typing import Final
 
 import numpy as np
 
+from spadework.advice.allowance import Allowance, allowance_of
 from spadework.advice.job import AHEAD_DAYS, Job, Take
 from spadework.advice.odds import Fact, odds_of
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import ahead, never_falling, or_start_anew, window_of
 from spadework.clock.bed_water import BedWater
-from spadework.clock.dose import CAN_L, Dose, dose
+from spadework.clock.dose import CAN_L, Dose, at_most, dose
 from spadework.garden.entries import Watered
 from spadework.garden.records import Bed
 from spadework.science.root_zone import SOAKING_RAIN_MM
@@ -43,6 +44,22 @@ WILTED: Final = 0.1
 WILT_LOSS: Final = 0.05
 """Share of a crop that dies on a day of wilting. Source: memory."""
 
+DEAD_DAYS: Final = 7
+"""Days of wilting in a row after which plants are dead [d]. Source: memory."""
+
+CROWN_SLOWER: Final = 3.0
+"""How many times slower what stands over years dies of drought: its crown comes back. Source: memory."""
+
+ANEW_COST: Final = 0.1
+"""Share of a crop that starting anew costs even where a full one can still be had: work, seed, weeks without.
+Our own rule."""
+
+UNHARMED_DAYS: Final = 3
+"""Days for which plants go short without lasting harm [d]. Our own rule."""
+
+HARMED: Final = 0.5
+"""Share of full water use below which another day does lasting harm. Our own rule."""
+
 TAP_MIN: Final = 2.0
 """Minutes to turn emitters on and off again. Source: common-practice."""
 
@@ -61,9 +78,13 @@ def jobs(scene: Scene) -> Iterator[Job]:
         until = water.days_until_short(scene.column)
         if float(np.mean(until <= SOON_DAYS)) < 0.5:
             continue
-        give = dose(bed, depth_to_give_mm(water, scene.column))
-        if give is not None and give.depth_mm >= LEAST_MM:
-            yield _water(scene, bed, plots, water, give)
+        whole = dose(bed, depth_to_give_mm(water, scene.column))
+        if whole is None or whole.depth_mm < LEAST_MM:
+            continue
+        allowed = allowance_of(scene.garden, bed, scene.today)
+        opens = 0 if allowed is None else allowed.free_in(whole.litres * LEAST_MM / whole.depth_mm)
+        if opens is not None:
+            yield _water(scene, bed, plots, water, whole, allowed, opens)
 
 
 def watered_today(scene: Scene, bed: Bed) -> bool:
@@ -91,23 +112,54 @@ def thirst_loss(scene: Scene, plot: Plot, water: BedWater) -> Floats:
     Notes
     -----
     The sheet's cost of thirst is for each share of a season's water that is missed; a day's share of the
-    season is what it adds to the way to ready.
+    season is what it adds to the way to ready. Plants that wilt for `DEAD_DAYS` in a row from today on are
+    lost whole; what wilted before is taken to live, since it stands by the book. What stands over years
+    cannot be had anew within a season.
 
     Source
     ------
     The form is that of FAO irrigation paper 33 (memory); costs are the sheet's.
     """
     section = plot.sheet.water
+    lasting = plot.planting.perennial or plot.sheet.harvest.first_year is not None
+    slower = CROWN_SLOWER if lasting else 1.0
     way = ahead(plot.course.way, plot.column)
     fed = np.nan_to_num(ahead(water.stress, scene.column), nan=1.0)
     share = np.where(way < 1.0, np.diff(way, axis=-1, append=way[:, -1:]), 1.0 / SEASON_DAYS)
     peak = (way >= section.thirst_from.value) & (way <= section.thirst_until.value)
     cost = section.thirst_cost.value * np.where(peak, 1.0, OFF_PEAK)
-    daily = (1.0 - fed) * cost * np.clip(share, 0.0, None) + WILT_LOSS * (fed < WILTED)
+    daily = (1.0 - fed) * cost * np.clip(share, 0.0, None) + WILT_LOSS / slower * (fed < WILTED)
     daily = np.where(way >= 0.0, daily, 0.0)
     lost = np.zeros_like(daily)
     lost[:, 1:] = np.cumsum(daily, axis=-1)[:, :-1]
-    return or_start_anew(never_falling(np.clip(lost, 0.0, 1.0)), scene.start_anew(plot.sheet))
+    lost = np.where((_days_wilted(fed) >= DEAD_DAYS * slower) & (way >= 0.0), 1.0, lost)
+    anew = np.zeros_like(lost) if lasting else np.minimum(scene.start_anew(plot.sheet), 1.0 - ANEW_COST)
+    return or_start_anew(never_falling(np.clip(lost, 0.0, 1.0)), anew)
+
+
+def _days_wilted(fed: Floats) -> Floats:
+    """Days of wilting in a row up to the morning of each day, [year, day]."""
+    wilted = fed < WILTED
+    day = np.arange(1, wilted.shape[-1] + 1)
+    in_a_row = day - np.maximum.accumulate(np.where(wilted, 0, day), axis=-1)
+    found = np.zeros(wilted.shape)
+    found[:, 1:] = in_a_row[:, :-1]
+    return found
+
+
+def days_unharmed(scene: Scene, water: BedWater) -> Floats:
+    """Days from today on the last of which watering still comes before lasting harm, [year]; 0 where harm is
+    being done.
+
+    Notes
+    -----
+    Plants may go short for `UNHARMED_DAYS`, but not on into a day below `HARMED`. Our own rule.
+    """
+    fed = np.nan_to_num(ahead(water.stress, scene.column), nan=1.0)
+    harmed = fed < HARMED
+    before = np.where(harmed.any(axis=1), np.argmax(harmed, axis=1) - 1.0, np.inf)
+    found: Floats = np.maximum(np.minimum(water.days_until_short(scene.column) + UNHARMED_DAYS, before), 0.0)
+    return found
 
 
 def rain_fills(scene: Scene, water: BedWater, days: int) -> Bools:
@@ -140,12 +192,22 @@ def _minutes(scene: Scene, give: Dose, tool: str) -> float:
     return give.minutes + 1.0
 
 
-def _water(scene: Scene, bed: Bed, plots: tuple[Plot, ...], water: BedWater, give: Dose) -> Job:
+def _water(
+    scene: Scene,
+    bed: Bed,
+    plots: tuple[Plot, ...],
+    water: BedWater,
+    whole_dose: Dose,
+    allowed: Allowance | None,
+    opens: int,
+) -> Job:
+    give = whole_dose if allowed is None else at_most(whole_dose, allowed.left_l(opens))
     worths = np.array([plot.worth.value for plot in plots])
     whole = float(worths.sum())
     lost = np.stack([thirst_loss(scene, plot, water) for plot in plots])
     weights = worths / whole if whole > 0.0 else np.full(len(plots), 1.0 / len(plots))
-    loss: Floats = np.tensordot(weights, lost, axes=1)
+    # a part of the water saves that part of the loss: our own rule
+    loss: Floats = np.tensordot(weights, lost, axes=1) * (give.litres / whole_dose.litres)
     column = scene.column
     gone = float(np.nanmean(water.depletion_mm[:, column]))
     readily = float(np.nanmean(water.readily_mm[:, column]))
@@ -153,6 +215,9 @@ def _water(scene: Scene, bed: Bed, plots: tuple[Plot, ...], water: BedWater, giv
     amount, tool = how_to_give(bed, give)
     may = np.nan_to_num(ahead(water.depletion_mm, column)) >= LEAST_MM
     may[:, 0] = True
+    may &= np.arange(AHEAD_DAYS + 1) <= np.maximum(days_unharmed(scene, water), opens)[:, None]
+    may[:, :opens] = False
+    may[:, opens] = True
     crops = ", ".join(dict.fromkeys(plot.name for plot in plots))
     checks = [check for check in water.checks if not check.agrees]
     return Job(
@@ -164,7 +229,8 @@ def _water(scene: Scene, bed: Bed, plots: tuple[Plot, ...], water: BedWater, giv
         worth=whole,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),
-        reason=_reason(scene, bed, water, gone, readily, until),
+        reason=_reason(scene, bed, water, gone, readily, until)
+        + _rationed(scene, allowed, whole_dose.litres, give.litres, opens),
         facts=(
             Fact(
                 name="water gone from the root zone",
@@ -216,3 +282,16 @@ def _reason(scene: Scene, bed: Bed, water: BedWater, gone: float, readily: float
         f"{rain[:1].upper()}{rain[1:]}; if it fails, they go short from "
         f"{'today' if dry < 1.0 else 'tomorrow' if dry < 2.0 else 'the day after tomorrow'}."
     )
+
+
+def _rationed(scene: Scene, allowed: Allowance | None, wanted_l: float, given_l: float, opens: int) -> str:
+    """What its allowance leaves, and what stays short; empty where it has none."""
+    if allowed is None:
+        return ""
+    said = f" {allowed.words()}"
+    if opens > 0:
+        on = scene.day(opens)
+        said += f" From {on.day} {on:%b} {given_l:.0f} l are free again."
+    if wanted_l - given_l >= 0.5:
+        said += f" {wanted_l - given_l:.0f} l stay short of the {wanted_l:.0f} l it wants."
+    return said

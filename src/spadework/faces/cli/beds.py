@@ -23,6 +23,9 @@ Shape = Annotated[
 ]
 Place = Annotated[str | None, Parameter(allow_leading_hyphen=True, help="Of its corner on the plan.")]
 Flow = Annotated[str | None, Parameter(help="Litres a minute, or with gal behind.")]
+Allowance = Annotated[
+    str | None, Parameter(help="Most it may get a week: litres, or with gal behind; none takes it off.")
+]
 
 _SHAPES = {
     "framed": "framed bed",
@@ -84,6 +87,7 @@ def add(
     y: Place = None,
     flow: Flow = None,
     measured: Flow = None,
+    allowance: Allowance = None,
     writes: Writes | None = None,
     common: Common | None = None,
 ) -> None:
@@ -99,7 +103,9 @@ def add(
     from spadework.usecases.keep_things import keep_bed
 
     common, writes = common or Common(), writes or Writes()
-    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured)
+    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured) | _allowed(
+        common, allowance
+    )
     answer_written(common, keep_bed(common.garden, writes.writing(common), name, said, new=True))
 
 
@@ -118,6 +124,7 @@ def change(
     y: Place = None,
     flow: Flow = None,
     measured: Flow = None,
+    allowance: Allowance = None,
     writes: Writes | None = None,
     common: Common | None = None,
 ) -> None:
@@ -131,7 +138,9 @@ def change(
     from spadework.usecases.keep_things import keep_bed
 
     common, writes = common or Common(), writes or Writes()
-    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured)
+    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured) | _allowed(
+        common, allowance
+    )
     if new_name is not None:
         said["name"] = new_name.strip()
     answer_written(common, keep_bed(common.garden, writes.writing(common), name, said, new=False))
@@ -180,6 +189,14 @@ def _said(common: Common, *given: str | None) -> dict[str, Any]:
         for field, text in (("shape", shape), ("soil", soil), ("inside", inside))
         if text is not None
     }
+
+
+def _allowed(common: Common, text: str | None) -> dict[str, float | None]:
+    if text is None:
+        return {}
+    if text.strip().lower() == "none":
+        return {"week_allowance_l": None}
+    return {"week_allowance_l": read_water(text, "--allowance", us=voice_of(common).us)}
 
 
 def _row(bed: BedRow, voice: Voice) -> list[str]:
@@ -234,6 +251,8 @@ def _tell_bed(bed: BedShown, voice: Voice) -> None:
             wrapped(f"On it: {cover.item}{amount}{assumed} since {voice.day(cover.since)}{opened}.", 4, "  ")
         )
     print(wrapped(_water(bed, voice), 4, first="  "))
+    if bed.allowance:
+        print(wrapped(voice.told(bed.allowance), 4, first="  "))
     if bed.batches:
         worked = ", ".join(f"batch {name} {voice.day(on)}" for name, on in bed.batches.items())
         print(wrapped(f"Worked in: {worked}.", 4, first="  "))

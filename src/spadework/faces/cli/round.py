@@ -253,7 +253,7 @@ def _tell_job(job: JobView, voice: Voice, *, name: bool = False) -> None:
         if job.forfeit["1"] >= 0.5 * job.forfeit["7"]:
             cost = f"A day later costs {share_text(job.forfeit['1'])} of it."
     else:
-        cost = "It can wait a week."
+        cost = "It can wait a week." if not window else "A week later costs next to nothing."
     print(wrapped(f"{cost} {window}".strip(), 5))
     if job.take:
         print(wrapped("Take: " + ", ".join(_taken(take, voice) for take in job.take) + ".", 5))

@@ -41,7 +41,7 @@ def water(bed: str = "", *, common: Common | None = None) -> None:
                 f"{each.rain.years_yes} of {each.rain.years} years.{give}"
             )
             print(wrapped(told))
-            for said in (*each.finger[-3:], *each.assumed):
+            for said in (*filter(None, [each.allowance]), *each.finger[-3:], *each.assumed):
                 print(wrapped(voice.told(said), 4, "  · "))
         if found.note:
             print(wrapped(voice.told(found.note)))
