@@ -7,6 +7,7 @@ leave anything out.
 from __future__ import annotations
 
 import ipaddress
+import logging
 import os
 import shutil
 import sys
@@ -104,3 +105,13 @@ def pytest_make_collect_report() -> Generator[None, pytest.CollectReport, pytest
     if REQUIRE_ALL:
         _skip_is_failure(report)
     return report
+
+
+@pytest.fixture(autouse=True)
+def _program_is_heard() -> None:
+    """The program's own log as it starts: libraries imported for comparison switch off all they find."""
+    logging.disable(logging.NOTSET)
+    for name in ("spadework", "spadework.damage"):
+        log = logging.getLogger(name)
+        log.disabled = False
+        log.setLevel(logging.WARNING)

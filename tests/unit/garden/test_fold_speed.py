@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from time import perf_counter
+from time import process_time
 
 from garden_book import long_book
 from spadework.garden.fold import fold
@@ -14,9 +14,9 @@ def test_ten_thousand_entries() -> None:
     book = long_book(10_000)
     times = []
     for _ in range(5):
-        begin = perf_counter()
+        begin = process_time()
         garden = fold(book)
-        times.append(perf_counter() - begin)
+        times.append(process_time() - begin)
     assert len(book) == 10_000
     assert len(garden.plantings) > 300
     assert sum(len(bed.history) for bed in garden.beds.values()) > 9_000

@@ -213,7 +213,7 @@ def test_thirty_futures_in_time() -> None:
     believe([(1.0, 12)], 150, PRIOR).coming(futures, wanted=100)
     best = np.inf
     for _ in range(5):
-        start = time.perf_counter()
+        start = time.process_time()
         believe([(0.9, 5), (1.0, 12)], 150, PRIOR).coming(futures, wanted=100)
-        best = min(best, time.perf_counter() - start)
+        best = min(best, time.process_time() - start)
     assert best < 0.12

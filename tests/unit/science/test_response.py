@@ -142,6 +142,6 @@ def test_look_up_is_fast_enough() -> None:
 
 
 def _seconds(table: ResponseTable, mean: Any, half: Any) -> float:
-    start = time.perf_counter()
+    start = time.process_time()
     table(mean, half)
-    return time.perf_counter() - start
+    return time.process_time() - start

@@ -215,9 +215,9 @@ def test_a_hundred_years_are_read_in_well_under_a_tenth_of_a_second() -> None:
     read_dly(data, "warm")
     spent = []
     for _ in range(3):
-        begin = time.perf_counter()
+        begin = time.process_time()
         parsed = read_dly(data, "f")
-        spent.append(time.perf_counter() - begin)
+        spent.append(time.process_time() - begin)
     assert parsed.series.days > 39_000
     assert min(spent) < 0.1
 

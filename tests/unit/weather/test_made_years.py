@@ -142,9 +142,9 @@ def test_five_hundred_years_take_less_than_a_tenth_of_a_second() -> None:
     normals = told("champion")
     took = []
     for _ in range(3):
-        start = time.perf_counter()
+        start = time.process_time()
         made_days(normals, 500, 1)
-        took.append(time.perf_counter() - start)
+        took.append(time.process_time() - start)
     assert min(took) < 0.1
 
 
