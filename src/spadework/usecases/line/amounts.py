@@ -155,11 +155,16 @@ def read_amount(words: Sequence[Word], at: int, *, us_gallon: bool, fahrenheit: 
         more = _single(words, follow, us_gallon=us_gallon, fahrenheit=fahrenheit)
         if more is not None and more.dim == first.dim and _next_unit_down(first.unit, more.unit):
             return _grown(first, more.value, more.end)
-        if first.unit in ("h", "hr", "hour") and follow == tail and follow < len(words):
+        if first.unit in ("h", "hr", "hrs", "hour", "hours") and follow == tail and follow < len(words):
             minutes = words[follow].number
-            if minutes is not None and minutes < 60 and words[follow].glued:
+            if minutes is not None and minutes < 60 and (words[follow].glued or _ends(words, follow + 1)):
                 return _grown(first, minutes, follow + 1)
     return first
+
+
+def _ends(words: Sequence[Word], at: int) -> bool:
+    """Whether the ten of "1 hr 10" stands alone: nothing follows that it could count."""
+    return _text(words, at) in ("", ".", ",", ";", "altogether", "total", "all", "in", "on", "today")
 
 
 def _grown(first: Amount, more: float, end: int) -> Amount:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from spadework.usecases.line.amounts import UNIT_WORDS
+from spadework.usecases.line.days import WEEKDAYS
 from spadework.usecases.line.lexicon import Lexicon
 from spadework.usecases.line.numbers import read_number
 from spadework.usecases.line.words import Word
@@ -223,7 +224,7 @@ def _may_end(words: Sequence[Word], at: int, lexicon: Lexicon | None = None) -> 
     text = _text(words, at)
     if text in UNIT_WORDS or text in ("°", "x", "st", "nd", "rd", "th", "am", "pm", "%"):
         return False
-    if text in _MAY_FOLLOW or text in ("-", "/", "or"):
+    if text in _MAY_FOLLOW or text in ("-", "/", "or") or (text in WEEKDAYS and text not in ("sat", "sun")):
         return True
     if lexicon is None:
         return text not in ("rows", "row", "seeds", "plants", "plant", "of", "days", "day", "hours", "times")

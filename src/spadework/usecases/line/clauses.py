@@ -89,6 +89,8 @@ _ABSORBS: Final[dict[str, frozenset[str]]] = {
     "sow": frozenset({"measure", "plant"}),
     "ask": frozenset({"water", "note", "pick"}),
     "lift": frozenset({"measure"}),
+    "pull": frozenset({"thin"}),
+    "gone": frozenset({"seen"}),
     "pick": frozenset({"measure"}),
     "mulch": frozenset({"measure", "amend"}),
     "earth up": frozenset({"measure"}),
@@ -211,6 +213,9 @@ def _absorbed(last: Clause, act: str, own: Sequence[Mark], *, strong: bool) -> b
         return False
     if act == "kit":
         return last.act in ("cover", "uncover")
+    things = {mark.means["thing"] for mark in own if "thing" in mark.means}
+    if last.act == "ready" and things == {"yellowing"}:
+        return True
     if act == "pull" and last.act == "seen":
         return True
     if (

@@ -64,6 +64,15 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
         and any(each.plain in ("day", "days") for each in marks[:at])
     ):
         return ""
+    if act in ("open", "shut") and (
+        any(each.plain == "with" for each in marks[max(0, at - 2) : at])
+        or (before is not None and before.plain in ("one", "ones", "first", "flower", "flowers"))
+    ):
+        return ""
+    if act == "support" and any(each.means.get("act") == "cure" for each in marks[at + 1 :]):
+        return ""
+    if mark.plain.startswith("something") and not _is_told(marks[at + 1 :]):
+        return ""
     if act == "buy" and _is_set_out(marks):
         return ""
     if before is not None and mark.plain in _NOUNS and _is_noun(before, mark):
@@ -87,6 +96,11 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
     if act == "eat":
         return ""
     return "note" if _is_planned(marks, at) else act
+
+
+def _is_told(marks: Sequence[Mark]) -> bool:
+    """Whether a number says what was lost."""
+    return any(mark.number is not None or mark.ratio is not None for mark in marks)
 
 
 def _is_noun(before: Mark, mark: Mark) -> bool:
@@ -148,6 +162,11 @@ def _denied(marks: Sequence[Mark], at: int, act: str) -> str:
         eaten = act in _EATEN
         ends = ends or (
             word == "no" and any(each.plain in ("days", "day", "week", "weeks") for each in marks)
+        )
+        ends = ends or (
+            eaten
+            and word in ("no", "dont", "do not", "nobody", "no one", "nothing")
+            and any(each.plain in ("until", "till", "til") for each in marks[at:])
         )
         told = word in ("dont", "do not", "nobody", "no one")
         to_be = any(each.plain == "be" for each in marks[back:at])

@@ -43,6 +43,9 @@ def thinned(scene: Scene, clause: Clause) -> list[Act]:
         removed, left = None, None
         for mark in clause.numbers(own):
             near = [*clause.before(mark, 2), *clause.after(mark, 2)]
+            if any(each.plain == "every" for each in clause.after(mark, 1)):
+                mark.used = True
+                continue
             if any("sign left" in each.means for each in near) or any(
                 each.plain == "to" for each in clause.before(mark, 1)
             ):

@@ -6,11 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from spadework.usecases.line.numbers import read_number
+from spadework.usecases.line.numbers import Number, read_number
 from spadework.usecases.line.words import Word
 
 _NAMED: Final = {"noon": 12.0, "midday": 12.0, "midnight": 24.0, "lunchtime": 12.5}
 _LATER: Final = frozenset({"afternoon", "arvo", "evening", "night", "tonight", "nite"})
+
+_COLD: Final = frozenset({"min", "minimum", "low", "lowest", "frost", "froze", "frosty"})
+"""With these an hour such as 4 o'clock is one of the night."""
+_COUNTING: Final = frozenset(
+    {"cut", "dug", "got", "had", "took", "found", "saw", "lost", "put", "ate", "all"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +48,8 @@ def read_hour(words: Sequence[Word], at: int) -> Hour | None:
             part = {"half": 0.5, "quarter": 0.25}[text]
             hour = read.value + part if _text(words, start + 1) == "past" else read.value - part
             return _settled(words, hour, read.end)
+    if text == "half" and (read := read_number(words, start + 1)) is not None and _is_clock(words, read):
+        return _settled(words, read.value + 0.5, read.end)
     if ":" in text and text.replace(":", "").isdigit():
         hours, minutes = (int(part) for part in text.split(":"))
         return _settled(words, hours + minutes / 60, start + 1) if hours <= 24 and minutes < 60 else None
@@ -57,7 +65,7 @@ def read_hour(words: Sequence[Word], at: int) -> Hour | None:
         if minutes >= 60:
             return None
         value = int(value) + minutes / 60
-    if after in ("am", "pm", "oclock", "o"):
+    if after in ("am", "pm", "oclock", "o") or _is_of_day(words, at, read):
         return _settled(words, value, read.end)
     if led and (
         after in ("", ".", ",", "this", "in", "yesterday", "last", "today", "and", "when", "so")
@@ -67,6 +75,28 @@ def read_hour(words: Sequence[Word], at: int) -> Hour | None:
             return None
         return _settled(words, value, read.end)
     return None
+
+
+def _is_clock(words: Sequence[Word], read: Number) -> bool:
+    """Whether "half eight" is an hour: no unit or noun follows."""
+    after = _text(words, read.end)
+    whole = read.value in range(1, 13)
+    return whole and (
+        after in ("", ".", ",", "last", "this", "yesterday", "today", "am", "pm") or after in _LATER
+    )
+
+
+def _is_of_day(words: Sequence[Word], at: int, read: Number) -> bool:
+    """Whether "2 in the afternoon" is an hour, and no number of what was taken."""
+    said = tuple(_text(words, read.end + step) for step in range(3))
+    before = _text(words, at - 1)
+    counts = before.endswith("ed") or before in _COUNTING
+    return (
+        read.value in range(1, 13)
+        and said[:2] == ("in", "the")
+        and (said[2] in _LATER or said[2] == "morning")
+        and not counts
+    )
 
 
 def _settled(words: Sequence[Word], hour: float, end: int) -> Hour | None:
@@ -81,7 +111,9 @@ def _settled(words: Sequence[Word], hour: float, end: int) -> Hour | None:
     if text in ("oclock", "o"):
         end += 1 + (text == "o" and _text(words, end + 1) == "clock")
     nearby = {_text(words, end + step) for step in range(4)}
-    if hour < 12 and nearby & _LATER:
+    by_day = text in ("oclock", "o") and 1 <= hour < 5 and not nearby & {"morning", "mornin", "early"}
+    by_day = by_day and not any(word.text in _COLD for word in words)
+    if hour < 12 and (nearby & _LATER or by_day):
         hour += 12
     return Hour(hour, end) if 0 <= hour <= 24 else None
 

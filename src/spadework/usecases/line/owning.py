@@ -57,12 +57,37 @@ def _new_lot(scene: Scene, clause: Clause, crop: Mark) -> list[Act]:
     payload = kinds.LotSet(
         lot=key,
         crop=whole[0],
-        variety=variety_beside(scene, clause, crop),
+        variety=variety_beside(scene, clause, crop) or _variety_apart(scene, clause),
         year=year,
         seeds=seeds,
         grams=None if grams is None else round(grams.value * 1000, 2),
     )
     return [scene.act(payload)]
+
+
+def _variety_apart(scene: Scene, clause: Clause) -> str:
+    """A variety between two commas: words with capital letters and nothing else."""
+    for at, stop in enumerate(clause.marks):
+        if not stop.stop:
+            continue
+        named: list[Mark] = []
+        for mark in clause.marks[at + 1 :]:
+            if mark.stop:
+                break
+            named.append(mark)
+        if (
+            named
+            and any(mark.is_plain_word for mark in named)
+            and all(mark.text[:1].isupper() and not _is_other(mark) for mark in named)
+        ):
+            for mark in named:
+                mark.used = True
+            return scene.text_of(named)
+    return ""
+
+
+def _is_other(mark: Mark) -> bool:
+    return bool(mark.is_bed or mark.is_crop or mark.day or "person" in mark.means)
 
 
 def _lot_key(scene: Scene, crop: str, year: int | None) -> str:

@@ -45,6 +45,8 @@ _OF_PLANTS: Final = frozenset(
         "support",
     }
 )
+_STARTS: Final = frozenset({"sow", "plant", "plant out"})
+"""Acts after which a crop stands where the book does not know it yet."""
 _ROOTS: Final = frozenset(
     {
         "potato",
@@ -183,6 +185,8 @@ def _by_crop(sense: Sense, clause: Clause, target: Target, beds: list[str], day:
     here = [each for each in standing if not beds or each.bed in beds]
     if target.lent and not here:
         here = standing
+    if beds and not here and clause.taken_from is not None and clause.taken_from.act in _STARTS:
+        return [Place(bed) for bed in beds]
     if beds and standing and not here:
         ask_elsewhere(sense, crop, standing, beds)
         return []

@@ -59,6 +59,7 @@ _BUILDERS: Final[dict[str, Builder]] = {
     "lock": owning.locked,
     "unlock": owning.unlocked,
     "stood": owning.stood,
+    "gone": taking.gone,
 }
 
 
@@ -141,6 +142,7 @@ def read_line(
     spelt, slips = mended(split_words(line), lexicon.words | KNOWN, lexicon.wanted | WANTED_TOO)
     taken = [f"{wrong} taken as {right}" for wrong, right in slips]
     marks = marks_of(line, spelt, lexicon, manner)
+    _correct(marks)
     sense = Sense(garden, "american" if words == "american" else "british", bed, planting)
     acts: list[Act] = []
     clauses = clauses_of(marks)
@@ -155,6 +157,19 @@ def read_line(
     if sense.questions:
         return Reading(acts=(), questions=tuple(sense.questions), taken=tuple(taken))
     return Reading(acts=tuple(acts), taken=tuple(taken), unused=_unused(marks, acts))
+
+
+def _correct(marks: Sequence[Mark]) -> None:
+    """Of "2 lb, no I tell a lie, 3 lb" the later amount holds."""
+    for at, mark in enumerate(marks):
+        if "is correction" not in mark.means:
+            continue
+        wrong = next((each for each in reversed(marks[:at]) if each.amount or each.number), None)
+        right = next((each for each in marks[at + 1 : at + 5] if each.amount or each.number), None)
+        if wrong is None or right is None:
+            continue
+        if (wrong.amount and wrong.amount.dim) == (right.amount and right.amount.dim):
+            wrong.amount, wrong.number, wrong.used, mark.used = None, None, True, True
 
 
 def _built(scene: Scene, clause: Clause, whole: str) -> list[Act]:
@@ -181,6 +196,9 @@ def _built(scene: Scene, clause: Clause, whole: str) -> list[Act]:
             found = [*found, *tending.time_taken(scene, clause, found)]
         if found or len(scene.sense.questions) > asked:
             return found
+        if clause.act in _NEEDS_PLACE and all(mark.stop or mark is clause.act_mark for mark in clause.marks):
+            ask_bed(scene.sense, clause.act_mark.text.capitalize() if clause.act_mark else "That was")
+            return []
     return _note(scene, clause, whole)
 
 
@@ -219,11 +237,16 @@ def _days(sense: Sense, clauses: Sequence[Clause], today: date) -> list[date]:
 def _own_day(sense: Sense, clause: Clause) -> date | None:
     named = [mark for mark in clause.marks if mark.day is not None and not mark.day.lead]
     if clause.act == "note":
+        if any(_is_to_come(clause, mark) for mark in named):
+            return None
         return named[0].day.on if len(named) == 1 and named[0].day and named[0].day.on else None
     days: list[date] = []
     for mark in named:
         mark.used = True
         if mark.day is None:
+            continue
+        if mark.day.on is None and clause.act == "rain" and "weekend" in mark.plain:
+            days.append(max(mark.day.choices))
             continue
         if mark.day.on is None:
             _ask_day(sense, mark)
@@ -232,6 +255,13 @@ def _own_day(sense: Sense, clause: Clause) -> date | None:
     if clause.act == "seen" and len(set(days)) > 1 and clause.has("is recovered", "is not recovered"):
         return min(days)
     return days[0] if days else None
+
+
+def _is_to_come(clause: Clause, mark: Mark) -> bool:
+    """Whether "Thursday at 7" is an appointment: an hour follows, and nothing tells of what was."""
+    told = clause.words("was", "were", "came", "saw", "heard", "last", "back")
+    after = clause.after(mark, 1)
+    return clause.marks[0] is not mark and bool(after) and after[0].hour is not None and told is None
 
 
 def _ask_day(sense: Sense, mark: Mark) -> None:

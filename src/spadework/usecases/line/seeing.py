@@ -140,6 +140,7 @@ _VAGUE: Final = frozenset(
         "munched",
         "spots",
         "droppings",
+        "frass",
         "bites",
         "larvae",
         "stripped",

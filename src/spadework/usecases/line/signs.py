@@ -66,10 +66,11 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return "rain"
     if has.amount("length") and any("sign rain" in mark.means for mark in (*prefix, *marks)):
         return "rain"
+    said = _Has([*prefix, *marks])
     soil = has.any("is dry", "is damp", "is wet", "is crumbles", "is holds", "is smears")
     if (
         has.any("sign squeeze")
-        or (soil and has.any("sign finger", "sign soil place"))
+        or (soil and said.any("sign finger", "sign soil place"))
         or (soil and not crop and (has.amount("length") or has.bed()) and not has.any("thing"))
     ):
         return "soil felt"
@@ -88,11 +89,43 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
     stage = _stage(has, crop)
     if stage and not (has.any("thing") and stage == "up"):
         return stage
+    if (crop or before) and _is_gone(marks):
+        return "gone"
+    if has.any("sign left") and has.amount("length") and has.plain("every", "apart", "between"):
+        return "thin"
+    if any(mark.no_bed and lead.plain in ("thats", "call it") for lead, mark in pairwise(marks)):
+        return "new bed"
+    if _is_sown(has, crop=crop, before=before):
+        return "sow"
     if has.any("product") and place and has.plain("on", "onto", "against", "round", "around", "to"):
         return "treat"
     if has.any("thing") and not _only_eggs(has) and (has.any("light") or place or before or len(marks) <= 6):
         return "seen"
     return _by_what(has, prefix, crop=crop, place=place, before=before)
+
+
+def _is_gone(marks: Sequence[Mark]) -> bool:
+    """ "6 gone", with nothing said of where to."""
+    for at, mark in enumerate(marks):
+        after = marks[at + 1].plain if at + 1 < len(marks) else ""
+        if mark.plain == "gone" and after in ("", "from") and marks[max(0, at - 2) : at]:
+            return any(each.number is not None for each in marks[max(0, at - 2) : at])
+    return False
+
+
+def _is_sown(has: _Has, *, crop: bool, before: str) -> bool:
+    """ "12 radish seeds from radish-26", "one 10 ft row of spinach": told without an act."""
+    if not crop or before or has.any("act", "light", "plan", "sign", "is bought", "thing"):
+        return False
+    if has.any("lot") and has.number() and has.plain("seeds"):
+        return True
+    return any(
+        length.amount is not None
+        and length.amount.dim == "length"
+        and row.plain in ("row", "rows", "drill", "drills")
+        and of.plain == "of"
+        for length, row, of in zip(has.marks, has.marks[1:], has.marks[2:], strict=False)
+    )
 
 
 class _Has:
@@ -204,7 +237,11 @@ def _by_what(has: _Has, prefix: Sequence[Mark], *, crop: bool, place: bool, befo
             return "feed"
         if has.any("product"):
             return "treat"
-        if named in ("put", "moved") and crop and has.plain("away", "shed", "cellar", "loft", "store"):
+        if (
+            named in ("put", "moved")
+            and crop
+            and has.plain("away", "shed", "cellar", "loft", "store", "freezer", "larder", "pantry")
+        ):
             return "store"
         if has.any("amendment") or has.any("mulch"):
             on_top = has.amount("length") is not None and has.plain("on", "over", "round", "around", "onto")
@@ -213,6 +250,8 @@ def _by_what(has: _Has, prefix: Sequence[Mark], *, crop: bool, place: bool, befo
             return "water"
         if named in ("took", "take", "taking") and has.amount("minutes"):
             return "minutes"
+        if named in ("put", "popped", "bunged") and crop and has.bed() and _is_put_in(has):
+            return "plant"
         if (_past_year(has) or has.any("is last year")) and crop and has.bed():
             return "stood"
         if (
@@ -273,9 +312,19 @@ def _by_what(has: _Has, prefix: Sequence[Mark], *, crop: bool, place: bool, befo
         return "pick" if _is_fruit(has) else "water"
     if has.amount("minutes") and (has.any("sign minutes") or before):
         return "minutes"
+    if before == "" and len(prefix) + len(has.marks) <= 4 and has.bed() and _Has(prefix).amount("minutes"):
+        return "minutes"
     if has.amount("minutes") and (place or any(mark.plain.endswith("ing") for mark in has.marks)):
         return "minutes"
     return ""
+
+
+def _is_put_in(has: _Has) -> bool:
+    """Whether "in" belongs to "put": "put the spinach in at the end of bed 8"."""
+    return any(
+        lead.is_crop and mark.plain == "in" and after.plain in ("at", "in", "along", "by", "down", "behind")
+        for lead, mark, after in zip(has.marks, has.marks[1:], has.marks[2:], strict=False)
+    )
 
 
 def _is_fruit(has: _Has) -> bool:

@@ -32,10 +32,17 @@ def sown(scene: Scene, clause: Clause) -> list[Act]:
         if not into and not tray:
             _ask_where(scene, "Sown" if clause.act == "sow" else "Planted")
             continue
+        if clause.act_mark is None and not clause.has("lot") and _stands(scene, crop, into):
+            return []
         for bed in into or [*source] or [""]:
             key = scene.new_planting(crop)
             found.append(scene.act(_sown(scene, clause, target, key, crop, tray), Place(bed, key)))
     return found
+
+
+def _stands(scene: Scene, crop: str, beds: Sequence[str]) -> bool:
+    """Whether a row told of without an act may be one that is there already."""
+    return any(each.crop == crop for bed in beds for each in scene.garden.standing(scene.day, bed=bed))
 
 
 def _crops(scene: Scene, clause: Clause, question: str) -> list[tuple[Target, str]]:
@@ -133,6 +140,8 @@ def _sown(scene: Scene, clause: Clause, target: Target, key: str, crop: str, tra
         for each in clause.after(number, 1)
     ):
         seeds = clause.whole(number)
+    if seeds is not None and number is not None and number.plain == str(seeds) and 1950 <= seeds <= 2100:
+        seeds = None
     lot = clause.use("lot")
     whole = target.crop.crop if target.crop is not None else None
     return kinds.Sown(
@@ -172,7 +181,7 @@ def _lengths(clause: Clause, own: Sequence[Mark]) -> dict[str, float]:
             small = mark.amount.value <= 6 and "deep" not in found
             of = "deep" if small else "apart" if mark.amount.value < 100 else "long"
         mark.used = True
-        found.setdefault(of, round(mark.amount.value, 2))
+        found.setdefault(of, round(mark.amount.value, 3 if of == "deep" else 2))
     return found
 
 

@@ -194,7 +194,7 @@ def _count_of(clause: Clause, target: Target, own: Sequence[Mark]) -> Mark | Non
         follow_marks = clause.after(mark, 1)
         if (
             not follow_marks
-            or follow_marks[0].plain in ("and", "from", "today", "of", "in", "this", "yesterday")
+            or follow_marks[0].plain in ("and", "from", "today", "of", "in", "this", "yesterday", "gone")
             or follow_marks[0].is_bed
             or follow_marks[0] is clause.act_mark
         ) and not any(each.plain in ("on", "at", "times") for each in clause.before(mark, 1)):
@@ -232,8 +232,20 @@ def _is_year(mark: Mark) -> bool:
     return mark.number is not None and 1950 <= mark.number.value <= 2100
 
 
+def _is_grade(clause: Clause, mark: Mark) -> bool:
+    """Whether "fair" itself was said of them, which goes before signs such as "holey"."""
+    if mark.plain != "fair":
+        return mark.plain in ("only fair", "fair quality")
+    return not any(
+        each.plain in ("bit", "few", "number", "amount", "lot", "size", "sized")
+        for each in clause.after(mark, 1)
+    )
+
+
 def _quality(clause: Clause) -> Literal["", "good", "fair", "poor"]:
-    for quality in ("poor", "fair", "good"):
+    grade = clause.has("is fair")
+    said = grade is not None and _is_grade(clause, grade)
+    for quality in ("fair",) if said else ("poor", "fair", "good"):
         mark = clause.has(f"is {quality}")
         if mark is None or (mark.plain in ("split", "damaged") and "thing" in mark.means):
             continue
@@ -254,13 +266,14 @@ def pulled(scene: Scene, clause: Clause) -> list[Act]:
     """Pulling is thinning where it makes room, clearing where plants come out, else picking."""
     from spadework.usecases.line.growing import thinned
 
-    if clause.has("is room"):
+    spaced = clause.has("sign left") is not None and clause.words("apart", "every") is not None
+    if clause.has("is room", "is seedlings") or spaced:
         clause.use("is room")
         return thinned(scene, clause)
     out = clause.act_mark is not None and clause.act_mark.plain not in ("pulled", "pulling", "pulled a few")
     if not out and clause.words("out", "up") and not clause.amounts("mass") and not clause.numbers():
         out = True
-    if clause.words("vines", "haulms", "plants", "haulm", "vine") and not clause.numbers():
+    if clause.words("vines", "haulms", "plants", "haulm", "vine", "stumps", "stump") and not clause.numbers():
         out = True
     crops = {mark.crop[0] for mark in clause.marks if mark.crop is not None}
     if out and not crops & _ROOTS:
@@ -278,6 +291,7 @@ def lifted(scene: Scene, clause: Clause) -> list[Act]:
     if clause.has("amendment") and not any(mark.is_crop for mark in clause.marks):
         from spadework.usecases.line.giving import amended
 
+        clause.act = "amend"
         return amended(scene, clause)
     found: list[Act] = []
     dug = clause.act_mark is not None and clause.act_mark.plain in ("dug", "dig", "digging")
@@ -302,6 +316,8 @@ def kept(scene: Scene, clause: Clause) -> list[Act]:
 
 
 def _where(scene: Scene, clause: Clause) -> str:
+    if clause.act_mark is not None and clause.act_mark.plain.endswith("freezer"):
+        return "freezer"
     for mark in clause.marks:
         if mark.plain not in ("in", "into", "on", "under"):
             continue
@@ -323,6 +339,22 @@ def _where(scene: Scene, clause: Clause) -> str:
                 each.used = True
             return scene.text_of(named)
     return ""
+
+
+def gone(scene: Scene, clause: Clause) -> list[Act]:
+    """So many gone: lost where it is said to what, else asked."""
+    if clause.has("thing"):
+        clause.act = "lose"
+        return ended(scene, clause)
+    scene.sense.ask(
+        Question(
+            about="form",
+            found="Gone how?",
+            why="Say whether they were picked, or lost and to what.",
+            may_insist=False,
+        )
+    )
+    return []
 
 
 def ended(scene: Scene, clause: Clause) -> list[Act]:

@@ -110,13 +110,17 @@ ACTS: Final[dict[str, str]] = {
     ),
     "eat": "eat|eating|eaten|touch",
     "pull": "pulled|pulling|pulled up|pulled out|yanked|yanked out|ripped out|tore out|pulled a few",
-    "lift": "lifted|lifting|lift|dug|dig|digging|dug up|howked|forked up|forked out|dug out",
+    "lift": (
+        "out of the ground|lifted|lifting|lift|dug|dig|digging|dug up|howked|forked up|forked out|dug out"
+    ),
     "cure": (
         "dried|cured|curing|cure|to cure|laid out to cure|hung up to dry|drying|to dry|"
-        "laid out to dry|hung to dry|hung up|strung up to dry|plaited"
+        "laid out to dry|hung to dry|hung up|strung up to dry"
     ),
     "store": (
-        "put in sacks|put in boxes|put in paper sacks|put in the shed|put in the cellar|"
+        "gone into the freezer|gone in the freezer|went into the freezer|went in the freezer|"
+        "put in the freezer|plaited|put in sacks|put in boxes|"
+        "put in paper sacks|put in the shed|put in the cellar|"
         "put in crates|put in sand|stored|storing|store|into store|in store|put away|"
         "put in the store|clamped|packed in sand|put in store|in storage|into storage|"
         "put into store|boxed up|bagged up|put into storage"
@@ -127,6 +131,7 @@ ACTS: Final[dict[str, str]] = {
         "stripped out|finished off|pulled the lot|cleared up"
     ),
     "lose": (
+        "something has had|something had|something has taken|something took|"
         "lost|losing|died|dead|killed|keeled over|perished|succumbed|gave up the ghost|"
         "wiped out|finished by|eaten to the ground|had the lot|ate the lot|took the lot|"
         "eaten off|dying|all gone|didnt make it|did not make it|damped off"
@@ -142,6 +147,7 @@ ACTS: Final[dict[str, str]] = {
     ),
     "lock": "keep off|leave alone|hands off|do not touch|locked|lock|off limits|out of bounds",
     "buy": (
+        "came in the mail|came by post|came by mail|swapped for|swapped some|"
         "bought|buying|got new|ordered and got|picked up a|came in the post|arrived|new packet|"
         "new pack|new seed|new seeds|new roll|new lot|new set|new kit|packet of|pkt of|"
         "treated myself to|was given|were given|got given|got a new|new in the tin|"
@@ -169,7 +175,7 @@ SIGNS: Final[dict[str, str]] = {
         "sprouting|emerged|emerging|are through|is through|are showing|just showing|"
         "just through|poking through|popped up|popping up|all up|nosing through|came through|"
         "coming through|have appeared|seedlings showing|breaking the surface|"
-        "broken the surface|peeping through"
+        "broken the surface|peeping through|come through|come thru|came thru|coming thru|are thru|is thru"
     ),
     "first flower": (
         "first flower|first flowers|in flower|flowering|first blossom|first blossoms|"
@@ -219,6 +225,7 @@ SIGNS: Final[dict[str, str]] = {
     "leaf place": "on the grass|leaf temp|leaf temperature|at leaf height|grass min|grass minimum",
     "finger": (
         "dug down|dug a hole|scraped down|finger|finger test|fingertip|knuckle|finger deep|"
+        "grabbed a handful|picked up a handful|took up a handful|"
         "pushed a finger|stuck a finger|finger down|poked a finger|stuck my finger|finger in|"
         "thumb test|feels|felt|to the touch|poked the soil"
     ),
@@ -250,7 +257,10 @@ STATES: Final[dict[str, str]] = {
         "top quality|best|nice ones|gorgeous|superb|good quality|lovely ones|smashing|"
         "good stuff|beauties"
     ),
-    "fair": ("fair|ok|okay|so so|average|middling|not bad|alright|decent|fair quality|some small|fair ones"),
+    "fair": (
+        "only fair|fair|ok|okay|so so|average|"
+        "middling|not bad|alright|decent|fair quality|some small|fair ones"
+    ),
     "poor": (
         "poor|bad|tough|stringy|woody|split|tiny|scabby|rubbish|poor ones|holey|damaged|"
         "poor quality|bitter|maggoty|mostly slug eaten|a bit woody|slug eaten"
@@ -269,6 +279,7 @@ STATES: Final[dict[str, str]] = {
     "bought": (
         "bought|shop bought|store bought|from the nursery|from the garden centre|"
         "from the market|nursery|bought in|from the garden center|garden centre|garden center|"
+        "from the fete|from the fair|from the plant sale|from a plant sale|from the church fete|"
         "plugs from|given|from a neighbour|from the neighbour|swapped|shop|bought in plugs"
     ),
     "female": "female|female one",
@@ -280,10 +291,12 @@ STATES: Final[dict[str, str]] = {
         "recovered overnight|up again by"
     ),
     "not recovered": (
+        "still floppy this morning|still drooping this morning|still flopped this morning|"
         "still wilted this morning|still wilting this morning|not recovered|hadnt recovered|"
         "havent recovered|still down this morning|didnt recover|still flagging this morning|"
         "still limp this morning|had not recovered"
     ),
+    "correction": "no i tell a lie|i tell a lie|no sorry|no make that|make that|or rather|i mean",
     "each": ("each|apiece|per plant|every plant|each one|per bed|a plant|per tub|to each|both|a tub|a bed"),
     "total": ("in all|altogether|all told|in total|total|all together|so thats|thats|between them|all in"),
     "twice": "twice|two times|2 times|2x|x2",
@@ -593,6 +606,7 @@ FALSE_FRIENDS: Final = (
     "by hand|size of|the size of|as a|thin as|tap|on the other hand|in the end|at least|at last|"
     "in fact|of course|on time|thank you|to write down|for the record|for supper|for the supper|"
     "for tea|for dinner|for lunch|write down|in there|in it|on it|on them|as well|up to date|"
+    "come through the winter|came through the winter|come through the frost|came through the frost|"
     "make up|hope so|not much|not too|no problem|not bad|lots of|full of|kind of|sort of|"
     "instead of|as thick as|looking good|getting on|grown up|going well|doing well|lined up|fed up|"
     "used up|messed up|cup of tea|out by|back in|well spent|near enough|up there|up here|up at|"

@@ -292,3 +292,69 @@ def test_what_was_not_used_is_said() -> None:
 def test_the_south_and_another_day_make_no_difference_to_words() -> None:
     act, _ = one("hoed bed 9 three days ago", replace(METRIC, today=date(2026, 1, 2)))
     assert act.on == date(2025, 12, 30)
+
+
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        ("parsnips have come thru", {"kind": "stage", "what": "up"}),
+        ("stuck a finger in bed 5, dry", {"kind": "soil felt", "finger": "dry"}),
+        ("took up a handful in bed 9 and it crumbled", {"kind": "soil felt", "squeeze": "crumbles"}),
+        ("45 mins. Bed 3.", {"kind": "minutes", "minutes": 45.0}),
+        ("2 kg of peas gone into the freezer", {"kind": "kept", "act": "stored", "where": "freezer"}),
+        ("yanked 30 carrot seedlings in bed 3", {"kind": "thinned", "removed": 30}),
+        ("took out 20 of the beetroot and left one every 10 cm", {"kind": "thinned", "spacing_cm": 10.0}),
+        ("something has had 4 of the cabbages", {"kind": "ended", "how": "lost", "plants": 4}),
+        ("cabbages, 3 gone, pigeons", {"kind": "ended", "how": "lost", "plants": 3}),
+        ("nobody pick the kale until I say", {"kind": "locked", "stops": "picking", "until": None}),
+        ("two 3 m rows of turnips in bed 7", {"kind": "sown", "rows": 2, "row_length_m": 3.0}),
+        ("8 radish seeds from radish-26 in tub 4", {"kind": "sown", "seeds": 8, "lot": "radish-26"}),
+        (
+            "pea seed came by post, Hollow Wonder, 2026, 200 seeds",
+            {"kind": "seed lot", "variety": "Hollow Wonder"},
+        ),
+        ("picked 2 kg, make that 3 kg of rhubarb", {"kind": "picked", "kg": 3.0}),
+        ("picked 500 g of kale, fair but holey", {"kind": "picked", "quality": "fair"}),
+        ("half nine last night, slugs on the kale", {"kind": "seen", "hour": 21.5}),
+        ("kale wilting 3 in the afternoon", {"kind": "seen", "hour": 15.0}),
+        ("min of -2 in bed 9 at 4 o'clock", {"kind": "thermometer", "hour": 4.0}),
+    ],
+)
+def test_what_is_told_in_passing(line: str, expected: dict[str, Any]) -> None:
+    reading = read(line)
+    assert [question.found for question in reading.questions] == []
+    assert len(reading.acts) == 1
+    found = told(reading.acts[0])
+    assert {field: found[field] for field in expected} == expected
+
+
+def test_an_hour_and_minutes_without_a_word_for_them() -> None:
+    found = [told(act) for act in read("weeded bed 5, 1 hr 15").acts]
+    assert [each["minutes"] for each in found if each["kind"] == "minutes"] == [75.0]
+
+
+def test_an_appointment_does_not_date_an_entry() -> None:
+    assert [act.on for act in read("Talk at the hall Friday at 7").acts] == [TODAY]
+    assert [act.on for act in read("fox was about Friday at 7").acts] == [date(2026, 6, 12)]
+
+
+def test_manure_dug_in_names_no_crop_of_the_bed() -> None:
+    (act,) = read("dug 2 barrows of old manure into bed 12").acts
+    assert (told(act)["kind"], act.bed, act.planting) == ("amended", "bed-12", "")
+
+
+def test_what_is_moved_in_is_covered_where_it_now_stands() -> None:
+    acts = read("moved 10 kale into bed 7 and fleeced them").acts
+    assert [(told(act)["kind"], act.bed) for act in acts] == [("planted out", "bed-7"), ("cover", "bed-7")]
+
+
+@pytest.mark.parametrize("line", ["Sprayed.", "Watered.", "6 leeks gone"])
+def test_too_little_is_asked_about(line: str) -> None:
+    reading = read(line)
+    assert reading.questions
+    assert not reading.acts
+
+
+def test_a_row_that_stands_already_is_not_sown_again() -> None:
+    (act,) = read("one 3 m row of carrots in bed 3, looking good").acts
+    assert told(act)["kind"] == "note"
