@@ -172,7 +172,19 @@ def _correct(marks: Sequence[Mark]) -> None:
             wrong.amount, wrong.number, wrong.used, mark.used = None, None, True, True
 
 
+def _repeat(clause: Clause) -> None:
+    """ "10 litres on Friday and the same again today": the amount and place of the clause before it."""
+    prior = clause.prior
+    if clause.act != "ask" or prior is None or prior.act != "water":
+        return
+    amounts = [mark for mark in prior.marks if mark.amount is not None]
+    if len(amounts) == 1 and any(mark.plain.endswith("same again") for mark in clause.marks):
+        clause.act, clause.taken_from = "water", prior.taken_from or prior
+        clause.marks.append(replace(amounts[0], used=False))
+
+
 def _built(scene: Scene, clause: Clause, whole: str) -> list[Act]:
+    _repeat(clause)
     if clause.act == "ask":
         scene.sense.ask(
             Question(

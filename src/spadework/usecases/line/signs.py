@@ -93,7 +93,7 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
         return "gone"
     if has.any("sign left") and has.amount("length") and has.plain("every", "apart", "between"):
         return "thin"
-    if any(mark.no_bed and lead.plain in ("thats", "call it") for lead, mark in pairwise(marks)):
+    if any(mark.no_bed and lead.plain in ("thats", "so thats", "call it") for lead, mark in pairwise(marks)):
         return "new bed"
     if _is_sown(has, crop=crop, before=before):
         return "sow"
@@ -105,10 +105,11 @@ def weak_act(marks: Sequence[Mark], before: str, prefix: Sequence[Mark]) -> str:
 
 
 def _is_gone(marks: Sequence[Mark]) -> bool:
-    """ "6 gone", with nothing said of where to."""
+    """ "6 gone", "3 gone to slugs"; "gone to the shed" tells more."""
     for at, mark in enumerate(marks):
         after = marks[at + 1].plain if at + 1 < len(marks) else ""
-        if mark.plain == "gone" and after in ("", "from") and marks[max(0, at - 2) : at]:
+        lost_to = after == "to" and any("thing" in each.means for each in marks[at + 1 :])
+        if mark.plain == "gone" and (after in ("", "from") or lost_to) and marks[max(0, at - 2) : at]:
             return any(each.number is not None for each in marks[max(0, at - 2) : at])
     return False
 

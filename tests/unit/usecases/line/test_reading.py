@@ -305,6 +305,8 @@ def test_the_south_and_another_day_make_no_difference_to_words() -> None:
         ("yanked 30 carrot seedlings in bed 3", {"kind": "thinned", "removed": 30}),
         ("took out 20 of the beetroot and left one every 10 cm", {"kind": "thinned", "spacing_cm": 10.0}),
         ("something has had 4 of the cabbages", {"kind": "ended", "how": "lost", "plants": 4}),
+        ("3 cabbages gone to slugs", {"kind": "ended", "how": "lost", "plants": 3}),
+        ("a pot has turned up so that's Tub 6 now, 40 cm across", {"kind": "bed", "name": "Tub 6"}),
         ("cabbages, 3 gone, pigeons", {"kind": "ended", "how": "lost", "plants": 3}),
         ("nobody pick the kale until I say", {"kind": "locked", "stops": "picking", "until": None}),
         ("two 3 m rows of turnips in bed 7", {"kind": "sown", "rows": 2, "row_length_m": 3.0}),
@@ -358,3 +360,9 @@ def test_too_little_is_asked_about(line: str) -> None:
 def test_a_row_that_stands_already_is_not_sown_again() -> None:
     (act,) = read("one 3 m row of carrots in bed 3, looking good").acts
     assert told(act)["kind"] == "note"
+
+
+def test_the_same_again_is_the_amount_just_said() -> None:
+    acts = read("Leeks had 12 litres on Friday and the same again this morning").acts
+    assert [(act.on, told(act)["litres"]) for act in acts] == [(date(2026, 6, 12), 12.0), (TODAY, 12.0)]
+    assert {act.bed for act in acts} == {"bed-5"}
