@@ -170,3 +170,14 @@ def test_what_is_cleared_says_at_once_what_still_fits(garden: Path) -> None:
     assert "Still fits there:" in cleared
     assert "of 16 years" in cleared
     assert "corn-2" not in do(*at(garden, "jobs", "--bed", "bed-2")).out
+
+
+def test_what_the_round_rests_on_is_kept_to_be_scored(garden: Path) -> None:
+    do(*at(garden, "round"))
+    do(*at(garden, "jobs"))
+    with open_garden(garden).open_book() as book:
+        kept = [each.prediction for each in book.predictions()]
+    assert {each.kind for each in kept} == {"emergence", "ready"}
+    assert {each.subject.planting for each in kept} == {"corn-1", "corn-2", "corn-3"}
+    assert all(each.made_on == TODAY for each in kept)
+    assert len(kept) == 6  # asked twice, kept once

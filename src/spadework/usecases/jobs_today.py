@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Final
-from weakref import WeakKeyDictionary
+from weakref import WeakKeyDictionary, WeakSet
 
 import msgspec
 
@@ -20,11 +20,13 @@ from spadework.garden.lookup import key_of, nearest
 from spadework.garden.site import Words
 from spadework.garden.state import Garden
 from spadework.usecases.keep_book import State, open_state
+from spadework.usecases.keep_predictions import from_standing, keep_shown
 from spadework.usecases.lock_lines import lock_lines
 from spadework.usecases.setting import Setting, open_setting
 
 NOTHING_KG: Final = 0.001
 
+_KEPT: WeakSet[Scene] = WeakSet()
 _FOUND: WeakKeyDictionary[Scene, tuple[Job, ...]] = WeakKeyDictionary()
 
 
@@ -120,6 +122,13 @@ def find_jobs(scene: Scene) -> tuple[Job, ...]:
     return found
 
 
+def keep_what_is_shown(day: Day) -> None:
+    """Keep what the jobs foretell of everything that stands, once for a scene."""
+    if day.scene not in _KEPT:
+        _KEPT.add(day.scene)
+        keep_shown(day.setting, from_standing(day.scene))
+
+
 def worth_showing(job: Job) -> bool:
     """Whether anything is at stake: three weeks of waiting cost more than a gram of carrots.
 
@@ -152,6 +161,7 @@ def jobs_today(garden: Path, today: date, *, bed: str = "", kind: str = "", crop
     UnknownName, GardenError, RecordError, StoreError
     """
     day = open_day(garden, today)
+    keep_what_is_shown(day)
     jobs = list(day.jobs)
     if bed:
         key = key_of(bed, {k: b.name for k, b in day.garden.beds.items()}, "bed")

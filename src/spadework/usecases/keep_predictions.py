@@ -22,9 +22,11 @@ if TYPE_CHECKING:
     from spadework.advice.frost_odds import FrostAnswer
     from spadework.advice.odds import DateOdds, Odds
     from spadework.advice.ready_odds import ReadyAnswer
+    from spadework.advice.scene import Scene
     from spadework.advice.weigh_fits import FitsAnswer
     from spadework.advice.weigh_plant_out import PlantAnswer
     from spadework.advice.weigh_sow import SowAnswer, SowOption
+    from spadework.advice.weigh_sow_next import NextAnswer
     from spadework.usecases.setting import Setting
     from spadework.usecases.weigh_sowing import Ranked
 
@@ -188,6 +190,43 @@ def _from_option(option: SowOption, subject: Subject, today: date) -> list[Predi
         *_dates("ready", about, today, option.ready),
         _chance("ready", whole, today, option.overall),
     ]
+
+
+def from_sowing_next(answer: NextAnswer, subject: Subject) -> list[Prediction]:
+    """What each way of sowing next foretells: when each of its sowings is ready."""
+    return [
+        prediction
+        for option in answer.options
+        for day, ready in zip(option.days, option.ready, strict=True)
+        for prediction in _dates(
+            "ready", msgspec.structs.replace(subject, start=answer.way, started=day), answer.today, ready
+        )
+    ]
+
+
+def from_standing(scene: Scene) -> list[Prediction]:
+    """What the jobs of a day rest on: when what stands comes up, and when it is ready."""
+    from spadework.advice.odds import date_odds
+    from spadework.advice.ready_odds import median_emergence_chance
+
+    found: list[Prediction] = []
+    for plot in scene.plots:
+        planting, course = plot.planting, plot.course
+        dates, made = course.ground.dates, course.ground.years.made
+        subject = Subject(
+            crop=planting.crop,
+            variety=planting.variety,
+            bed=planting.bed,
+            planting=planting.key,
+            start=course.start,
+            started=planting.started_on,
+        )
+        if course.sprout is not None and "up" not in planting.stages:
+            odds = date_odds(median_emergence_chance(course), dates, made)
+            found += _dates("emergence", subject, scene.today, odds)
+        if "ready" not in planting.stages and planting.first_picked_on is None:
+            found += _dates("ready", subject, scene.today, date_odds(course.ready, dates, made))
+    return found
 
 
 def _dates(kind: PredictionKind, subject: Subject, today: date, dates: DateOdds | None) -> list[Prediction]:

@@ -22,7 +22,7 @@ from spadework.garden.told import SkyHours
 from spadework.garden.walk import walks
 from spadework.round.choose import Task, Walk, choose
 from spadework.types import Floats
-from spadework.usecases.jobs_today import Day, lock_texts, open_day, view
+from spadework.usecases.jobs_today import Day, keep_what_is_shown, lock_texts, open_day, view
 from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
 
 METRES_A_MINUTE: Final = 60.0
@@ -86,6 +86,7 @@ def walk_round(
     ParameterError, UnknownName, GardenError, RecordError, StoreError
     """
     day = open_day(garden, today)
+    keep_what_is_shown(day)
     return round_of(
         day, minutes=minutes, at_hour=at_hour, until_hour=until_hour, people=_people(day.garden, people)
     )

@@ -10,7 +10,9 @@ from spadework.advice.wanted_crops import usual_start
 from spadework.advice.weigh_sow_next import NextAnswer, weigh_sow_next
 from spadework.crops.names import find
 from spadework.errors import ParameterError
+from spadework.store.predictions import Subject
 from spadework.usecases.keep_book import open_state
+from spadework.usecases.keep_predictions import from_sowing_next, keep_shown
 from spadework.usecases.scene import build_scene
 from spadework.usecases.setting import open_setting
 
@@ -42,4 +44,6 @@ def weigh_sowing_next(garden: Path, today: date, crop: str) -> NextAnswer:
             f"{word.capitalize()} is sown or planted once, and not again for the next picking.",
             "Ask instead with: spadework weigh sow",
         )
-    return weigh_sow_next(scene, sheet, plots, crop=word, way=way)
+    answer = weigh_sow_next(scene, sheet, plots, crop=word, way=way)
+    keep_shown(setting, from_sowing_next(answer, Subject(crop=key)))
+    return answer
