@@ -35,6 +35,7 @@ _ANIMALS: Final = frozenset(
 """What does things to plants itself."""
 _DONE_BY_THEM: Final = frozenset({"lift", "pick", "pull", "clear", "thin", "hoe"})
 _EATEN: Final = frozenset({"pick", "pull", "lift", "eat"})
+_OF_SEED: Final = frozenset({"seed", "seeds", "packet", "packets"})
 _FUTURE: Final = ("tomorrow", "next")
 _JUST_GOT: Final = frozenset({"buy", "lock", "unlock", "new bed", "skip"})
 
@@ -72,6 +73,8 @@ def strong_act(marks: Sequence[Mark], at: int) -> str:
     if act == "support" and any(each.means.get("act") == "cure" for each in marks[at + 1 :]):
         return ""
     if mark.plain.startswith("something") and not _is_told(marks[at + 1 :]):
+        return ""
+    if mark.plain.startswith("swapped") and not any(each.plain in _OF_SEED for each in marks):
         return ""
     if act == "buy" and _is_set_out(marks):
         return ""

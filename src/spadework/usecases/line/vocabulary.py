@@ -533,7 +533,8 @@ COVERS: Final[dict[str, str]] = {
 """Sorts of kit to what people call them."""
 
 PLAN: Final = (
-    "going to|gonna|will|ill|well have to|need to|needs to|need|needs|needed|must|should|ought to|"
+    "i mean to|mean to|meaning to|going to|gonna|will|ill|well have to|need to|needs to|need|needs|"
+    "needed|must|should|ought to|"
     "want to|wants to|would like|would love|id like|wed like|tomorrow|next week|next year|"
     "next spring|next season|next time|next month|next summer|next autumn|next winter|next weekend|"
     "next saturday|next sunday|maybe|remember to|dont forget|planning|plan to|plan is|intend|"

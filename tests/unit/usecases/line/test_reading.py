@@ -366,3 +366,12 @@ def test_the_same_again_is_the_amount_just_said() -> None:
     acts = read("Leeks had 12 litres on Friday and the same again this morning").acts
     assert [(act.on, told(act)["litres"]) for act in acts] == [(date(2026, 6, 12), 12.0), (TODAY, 12.0)]
     assert {act.bed for act in acts} == {"bed-5"}
+
+
+def test_what_is_meant_to_be_done_is_not_done() -> None:
+    assert [told(act)["kind"] for act in read("i mean to pick the peas").acts] == ["note"]
+
+
+def test_plants_swapped_for_are_no_seed() -> None:
+    acts = read("swapped for some courgette plants, planted 2 in bed 9").acts
+    assert [told(act)["kind"] for act in acts] == ["planted out"]
