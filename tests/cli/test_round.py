@@ -181,3 +181,17 @@ def test_what_the_round_rests_on_is_kept_to_be_scored(garden: Path) -> None:
     assert {each.subject.planting for each in kept} == {"corn-1", "corn-2", "corn-3"}
     assert all(each.made_on == TODAY for each in kept)
     assert len(kept) == 6  # asked twice, kept once
+
+
+def test_the_water_of_a_bed_shows_what_is_left_of_its_allowance(garden: Path) -> None:
+    common = ("--garden", str(garden), "--today", str(TODAY))
+    free = do("water", "bed 1", *common, "--json").json["beds"][0]
+    assert (free["week_allowance_l"], free["week_left_l"], free["allowance"]) == (None, None, "")
+    assert do("bed", "change", "bed 1", "--allowance", "6", *common, "--by", "ann").code == 0
+    given = Act(payload=kinds.Watered(litres=4.0), on=date(2026, 6, 12), bed="bed-1")
+    assert write_acts(open_garden(garden), [given], today=TODAY, author="ann").stored
+    held = do("water", "bed 1", *common, "--json").json["beds"][0]
+    assert (held["week_allowance_l"], held["week_left_l"]) == (6.0, 2.0)
+    assert "Of its allowance of 6 l a week 2 l are left." in " ".join(
+        do("water", "bed 1", *common).out.split()
+    )
