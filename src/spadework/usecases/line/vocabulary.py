@@ -470,7 +470,7 @@ FEEDS: Final = (
     "fish blood and bone|blood fish and bone|blood fish bone|fish meal|chicken pellets|"
     "poultry manure pellets|chicken manure pellets|kelp|kelp meal|bone meal|bonemeal|blood meal|"
     "worm tea|compost tea|manure tea|worm castings|potash|sulphate of potash|sulfate of potash|"
-    "growmore|general fertiliser|fertiliser|fertilizer|general fertilizer|balanced fertilizer|"
+    "general fertiliser|fertiliser|fertilizer|general fertilizer|balanced fertilizer|"
     "alfalfa meal|epsom salts|plant food|pelleted chicken manure|10 10 10|5 10 5|high potash feed|"
     "feed|a feed|wood ash|liquid fertilizer|liquid fertiliser|miracle feed|plant feed"
 )
@@ -487,7 +487,7 @@ AMENDMENTS: Final = (
 MULCHES: Final = (
     "wood chip|wood chips|woodchip|woodchips|bark|grass clippings|grass cuttings|lawn clippings|"
     "lawn mowings|mowings|cardboard|newspaper|bracken|sawdust|wool|pine needles|shredded leaves|"
-    "leaves|straw mulch|clippings|strulch|comfrey leaves|grass"
+    "leaves|straw mulch|clippings|comfrey leaves|grass"
 )
 PRODUCTS: Final = (
     "soap|insecticidal soap|soap spray|soft soap|soapy water|neem|neem oil|pyrethrum|pyrethrin|bt|"
@@ -495,18 +495,18 @@ PRODUCTS: Final = (
     "ferric phosphate|ferric phosphate pellets|iron phosphate|nematodes|garlic spray|fungicide|"
     "insecticide|pesticide|weedkiller|weed killer|glyphosate|herbicide|horticultural oil|bug spray|"
     "aphid spray|diatomaceous earth|baking soda|milk|milk spray|bicarb|kaolin|wettable sulphur|"
-    "wettable sulfur|rapeseed oil|fatty acids|dish soap|washing up liquid|sluggo|slug bait|"
+    "wettable sulfur|rapeseed oil|fatty acids|dish soap|washing up liquid|slug bait|"
     "beer traps|slug nematodes|potassium bicarbonate|bug killer|plant oil|chilli spray|chili spray"
 )
 
 COVERS: Final[dict[str, str]] = {
     "fleece": (
         "fleece|frost fleece|row cover|row covers|floating row cover|frost cloth|frost blanket|"
-        "garden fleece|reemay|remay|agribon|horticultural fleece"
+        "garden fleece|horticultural fleece"
     ),
     "mesh": (
-        "mesh|insect mesh|insect netting|insect net|bug netting|bug mesh|fine mesh|enviromesh|"
-        "veggiemesh|butterfly mesh|fly mesh|micromesh|insect screen"
+        "mesh|insect mesh|insect netting|insect net|bug netting|bug mesh|fine mesh|"
+        "butterfly mesh|fly mesh|micromesh|insect screen"
     ),
     "netting": (
         "net|nets|netting|bird net|bird netting|bird nets|butterfly netting|butterfly net|"
