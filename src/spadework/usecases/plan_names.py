@@ -30,8 +30,10 @@ def settled_names(
     wanted = {part: list(found) for part, found in read.parts.items()}
     if "bed" in wanted:
         wanted["bed"] = with_garden_keys(wanted["bed"], now["bed"])
-    names = {key: bed.name for key, bed in garden.beds.items()}
-    names |= {each.key: name_of(each) for each in wanted.get("bed", ())}
+    names = {each.key: name_of(each) for each in wanted.get("bed", ())}
+    # a bed that was taken up gives way to one that stands under the same name
+    for key, bed in sorted(garden.beds.items(), key=lambda item: item[1].gone_on is not None):
+        names.setdefault(key, bed.name)
     for part, found in wanted.items():
         known = {(each.payload, each.bed) for each in now[part]}
         for place, each in enumerate(found):
