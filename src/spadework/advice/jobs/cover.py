@@ -102,11 +102,21 @@ def _in_the_open(bed: Bed) -> bool:
     return bed.gone_on is None and not bed.inside and bed.shape not in ("tunnel", "frame", "shelf")
 
 
+def _frost_does_no_harm(plot: Plot) -> bool:
+    """Ready roots that stand in the ground lose only their tops, and crowns that rest come again."""
+    ready = float(plot.course.ready[:, plot.column].mean()) >= RIPE
+    rests = plot.planting.perennial and ready
+    return rests or (ready and plot.sheet.harvest.standing_frost == "yes" and plot.sheet.kind == "root")
+
+
 def _worth_it(found: _Bed, item: str) -> bool:
     return float(found.saved(item).mean()) >= LEAST_SAVED
 
 
 def _at_risk(scene: Scene, bed: Bed, plots: tuple[Plot, ...], covers: dict[str, Cover]) -> _Bed | None:
+    plots = tuple(plot for plot in plots if not _frost_does_no_harm(plot))
+    if not plots:
+        return None
     worths = np.array([plot.worth.value for plot in plots])
     worth = float(worths.sum())
     killed = np.stack([killed_tonight(plot) for plot in plots])

@@ -118,8 +118,3 @@ def _joined(marks: Sequence[Mark]) -> str:
     for mark in marks:
         text += mark.text if mark.plain in (",", ".", ";", ":") or not text else f" {mark.text}"
     return text.strip(" ,.;:")
-
-
-def at_bed(place: Place, bed: str) -> Place:
-    """The place with another bed."""
-    return replace(place, bed=bed)
