@@ -11,9 +11,10 @@ from spadework.faces.cli.common import Common, Looking, Writes, answer
 from spadework.faces.cli.ground_words import read_length, read_water
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import SCREEN, Voice, table, wrapped
+from spadework.faces.cli.say import SCREEN, table, wrapped
 from spadework.faces.cli.standing import planting_lines
 from spadework.faces.cli.written import answer_written
+from spadework.faces.voice import Voice
 from spadework.usecases.show_beds import BedRow, BedShown
 
 Size = Annotated[str | None, Parameter(help="Such as 1.2, 120cm or 4ft; plain numbers are m, or ft.")]

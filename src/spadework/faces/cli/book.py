@@ -11,8 +11,9 @@ from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, Writes, answer, read_date
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
 from spadework.faces.cli.written import answer_written
+from spadework.faces.voice import Voice
 from spadework.usecases.show_book import BookLine
 
 USUAL = 40

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from spadework.faces.cli.common import Common, answer
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.voice import Voice
 
 if TYPE_CHECKING:
     from spadework.usecases.demo_garden import DemoMade

@@ -13,8 +13,9 @@ from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.progress import progress
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
 from spadework.faces.cli.written import ASKED_BACK
+from spadework.faces.voice import Voice
 
 if TYPE_CHECKING:
     from spadework.usecases.carry_lists import ListTaken

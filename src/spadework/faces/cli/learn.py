@@ -9,7 +9,8 @@ from cyclopts import Parameter
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.voice import Voice
 from spadework.garden.told import Event
 from spadework.usecases.learn import BedLine, LearnedAnswer, LearnedLine, list_learned, tell_event
 from spadework.usecases.lock_lines import locks_about

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.lock_lines import LockLine
 
 

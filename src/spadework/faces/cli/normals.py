@@ -9,7 +9,8 @@ from cyclopts import Parameter
 
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, table, wrapped
+from spadework.faces.cli.say import table, wrapped
+from spadework.faces.voice import Voice
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 

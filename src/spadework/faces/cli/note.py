@@ -11,8 +11,9 @@ from spadework.errors import ParameterError, SpadeworkError
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
 from spadework.faces.cli.written import ASKED_BACK
+from spadework.faces.voice import Voice
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.note_line import NotedLine, NotedLines, Understood, note_line
 

@@ -10,7 +10,8 @@ from spadework.advice.frost_odds import FrostAnswer
 from spadework.advice.odds import DateOdds, Odds
 from spadework.advice.ready_odds import ReadyAnswer
 from spadework.faces.cli.common import Common, answer, read_date, read_odds, read_packet, read_temp
-from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.faces.cli.say import dots, table, wrapped
+from spadework.faces.voice import Voice, in_years
 
 
 def frost(

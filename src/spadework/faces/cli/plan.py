@@ -11,8 +11,9 @@ from cyclopts import Parameter
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.inout import counted
 from spadework.faces.cli.lock_say import tell_locks
-from spadework.faces.cli.say import WIDTH, Voice, wrapped
+from spadework.faces.cli.say import WIDTH, wrapped
 from spadework.faces.cli.written import ASKED_BACK
+from spadework.faces.voice import Voice
 
 if TYPE_CHECKING:
     from spadework.usecases.plan_garden import PlanLoaded

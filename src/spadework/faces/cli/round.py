@@ -11,24 +11,13 @@ from cyclopts import Parameter
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.job_words import take_said, waiting_said
+from spadework.faces.voice import Voice
 
 if TYPE_CHECKING:
     from spadework.usecases.do_jobs import JobDone
     from spadework.usecases.jobs_today import JobView
-
-SHARES = (
-    (0.9, "nearly all"),
-    (0.6, "most"),
-    (0.42, "about half"),
-    (0.28, "about a third"),
-    (0.2, "a quarter"),
-    (0.14, "a sixth"),
-    (0.075, "a tenth"),
-    (0.035, "a twentieth"),
-    (0.01, "a little"),
-)
-"""From which share of a crop on it is said in these words."""
 
 
 def walk(
@@ -238,45 +227,19 @@ def read_hour(text: str | None, name: str) -> float | None:
     return hour
 
 
-def share_text(share: float) -> str:
-    """A share of a crop in words."""
-    return next((words for least, words in SHARES if share >= least), "next to nothing")
-
-
 def _tell_job(job: JobView, voice: Voice, *, name: bool = False) -> None:
     at = "" if job.at_hour is None else f"{int(job.at_hour):02d}:{round((job.at_hour % 1) * 60):02d} "
     print(wrapped(f"{at}{voice.told(job.act)} ({job.minutes:.0f} min)", 5, "   · "))
     print(wrapped(voice.told(job.reason), 5))
-    window = f"Best by {voice.day(job.window.closes)}." if not job.window.open_ended else ""
-    if job.forfeit["7"] >= 0.01:
-        cost = f"A week later costs {share_text(job.forfeit['7'])} of it."
-        if job.forfeit["1"] >= 0.5 * job.forfeit["7"]:
-            cost = f"A day later costs {share_text(job.forfeit['1'])} of it."
-    else:
-        cost = "It can wait a week." if not window else "A week later costs next to nothing."
-    print(wrapped(f"{cost} {window}".strip(), 5))
+    print(wrapped(waiting_said(job, voice), 5))
     if job.take:
-        print(wrapped("Take: " + ", ".join(_taken(take, voice) for take in job.take) + ".", 5))
+        print(wrapped("Take: " + take_said(job.take, voice) + ".", 5))
     if job.test:
         print(wrapped(voice.told(job.test), 5))
     for caution in job.cautions:
         print(wrapped(voice.told(caution.text), 7, "     ! "))
     if name:
         print(f"     [{job.id}]")
-
-
-def _taken(take: object, voice: Voice) -> str:
-    import msgspec
-
-    found = msgspec.to_builtins(take)
-    more = [
-        f"{found['length_m']:g} m" if found["length_m"] else "",
-        f"{found['pieces']}" if found["pieces"] else "",
-        f"{found['litres']:.0f} l" if found["litres"] else "",
-        f"{found['seeds']} seeds" if found["seeds"] else "",
-    ]
-    amount = ", ".join(part for part in more if part)
-    return voice.told(f"{found['what']}{f' ({amount})' if amount else ''}")
 
 
 def _tell_done(found: JobDone, voice: Voice) -> None:
@@ -294,4 +257,4 @@ def _counted(number: int, thing: str) -> str:
     return f"{number} {thing}{'' if number == 1 else 's'}"
 
 
-__all__: Sequence[str] = ("done", "jobs", "read_hour", "share_text", "skip", "walk", "why")
+__all__: Sequence[str] = ("done", "jobs", "read_hour", "skip", "walk", "why")

@@ -11,7 +11,8 @@ from cyclopts import Parameter
 from spadework.faces.cli.common import Common, Looking, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.show_plantings import PlantingShown
 
 _NO_BED = "In no bed"

@@ -10,8 +10,9 @@ from cyclopts import Parameter
 from spadework.faces.cli.common import Common, Looking, Writes, answer
 from spadework.faces.cli.ground_words import read_length
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
 from spadework.faces.cli.written import answer_written
+from spadework.faces.voice import Voice
 from spadework.usecases.show_kit import KitShown, PlaceShown
 from spadework.usecases.show_tin import LotShown
 

@@ -11,7 +11,8 @@ from spadework.advice.weigh_sow import SowAnswer, SowOption
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer, read_date, read_packet
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.faces.cli.say import dots, table, wrapped
+from spadework.faces.voice import Voice, in_years
 from spadework.usecases.lock_lines import locks_about
 from spadework.usecases.weigh_sowing import RankAnswer
 

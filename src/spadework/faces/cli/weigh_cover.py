@@ -8,7 +8,8 @@ from cyclopts import Parameter
 
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, table, wrapped
+from spadework.faces.cli.say import table, wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.lock_lines import locks_about
 from spadework.usecases.weigh_covering import CoverAnswer
 

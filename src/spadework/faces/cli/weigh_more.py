@@ -10,7 +10,8 @@ from spadework.advice.weigh_fits import Fit, FitsAnswer
 from spadework.advice.weigh_plant_out import PlantAnswer
 from spadework.faces.cli.common import Common, answer, read_date, read_odds
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.faces.cli.say import dots, table, wrapped
+from spadework.faces.voice import Voice, in_years
 from spadework.usecases.lock_lines import locks_about
 
 

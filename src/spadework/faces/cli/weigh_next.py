@@ -5,7 +5,8 @@ from __future__ import annotations
 from spadework.advice.weigh_sow_next import NextAnswer, NextOption
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, dots, in_years, table, wrapped
+from spadework.faces.cli.say import dots, table, wrapped
+from spadework.faces.voice import Voice, in_years
 from spadework.usecases.lock_lines import locks_about
 
 SEASON_DAYS = 150

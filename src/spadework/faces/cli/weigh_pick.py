@@ -5,7 +5,8 @@ from __future__ import annotations
 from spadework.advice.weigh_pick import PickAnswer
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, dots, table, wrapped
+from spadework.faces.cli.say import dots, table, wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.lock_lines import locks_about
 
 

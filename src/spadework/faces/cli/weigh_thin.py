@@ -5,7 +5,8 @@ from __future__ import annotations
 from spadework.advice.weigh_thin import ThinAnswer, ThinOption
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import tail, voice_of
-from spadework.faces.cli.say import Voice, table, wrapped
+from spadework.faces.cli.say import table, wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.lock_lines import locks_about
 
 

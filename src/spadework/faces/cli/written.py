@@ -7,7 +7,8 @@ import sys
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
-from spadework.faces.cli.say import Voice, wrapped
+from spadework.faces.cli.say import wrapped
+from spadework.faces.voice import Voice
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.show_book import BookLine
 from spadework.usecases.write_answer import WriteAnswer
