@@ -272,7 +272,7 @@ class SoilFelt(_Act, frozen=True, tag="soil felt"):
 
 
 class Minutes(_Act, frozen=True, tag="minutes"):
-    """Time a job took."""
+    """A job done and the time it took; 0 where nobody looked at the clock."""
 
     minutes: float
     job: str = ""

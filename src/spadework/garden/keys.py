@@ -71,6 +71,26 @@ def new_keys(now: datetime, random: bytes, count: int) -> tuple[str, ...]:
     return tuple(_written(first + step) for step in range(count))
 
 
+def keys_from(first: str, count: int) -> tuple[str, ...]:
+    """A key that was made elsewhere, and those that follow it, for acts told in one breath.
+
+    Raises
+    ------
+    ParameterError
+        If the first is no key, or none can follow it.
+    """
+    if not is_key(first):
+        raise ParameterError(
+            f"{first!r} is not the key of an entry.", f"Keys have {LENGTH} letters and figures."
+        )
+    value = 0
+    for letter in first:
+        value = value << 5 | _VALUES[letter]
+    if value + count > 1 << 128:
+        raise ParameterError(f"No key can follow {first}.", "Make a new one.")
+    return tuple(_written(value + step) for step in range(count))
+
+
 def is_key(text: str) -> bool:
     """Whether a text is a well-formed key."""
     return len(text) == LENGTH and text[0] in "01234567" and all(letter in _VALUES for letter in text)

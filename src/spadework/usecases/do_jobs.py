@@ -1,8 +1,9 @@
-"""A job done, or put off: what it writes into the book."""
+"""A job done, or put off: what it writes into the book, once, whoever says it and how often."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any, Final
@@ -15,8 +16,8 @@ from spadework.garden import entries as kinds
 from spadework.garden.entries import Payload
 from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
-from spadework.usecases.jobs_today import Day, job_by_id, open_day
-from spadework.usecases.keep_book import Act, Asked, Written, asked_of, author_key, write_acts
+from spadework.usecases.jobs_today import Day, job_by_id, open_day, settled_on
+from spadework.usecases.keep_book import Act, Asked, Written, asked_of, author_key, open_state, write_acts
 from spadework.usecases.lock_lines import shown_locks
 
 MUST_SAY: Final[Mapping[type, tuple[str, ...]]] = {
@@ -39,6 +40,31 @@ class JobDone(msgspec.Struct, frozen=True, kw_only=True):
     locks: list[str]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doing:
+    """Who says that a job is done or put off, of which day.
+
+    Parameters
+    ----------
+    by : str
+        Name; empty for the usual one.
+    on : date or None
+        The day it was done; None for today. One said without reception arrives later.
+    key : str
+        Key of the first entry, where whoever says it made it: what comes twice with one key is written once.
+    act : str
+        What the job was called where it was shown, for one the day no longer has.
+    insist : bool
+        Write although something is asked.
+    """
+
+    by: str = ""
+    on: date | None = None
+    key: str = ""
+    act: str = ""
+    insist: bool = False
+
+
 def do_job(
     garden: Path,
     today: date,
@@ -46,10 +72,9 @@ def do_job(
     numbers: Mapping[str, float],
     *,
     minutes: float | None = None,
-    by: str = "",
-    insist: bool = False,
+    how: Doing | None = None,
 ) -> JobDone:
-    """Write a job as done today.
+    """Write a job as done.
 
     Parameters
     ----------
@@ -61,9 +86,13 @@ def do_job(
         What was really done, by the entries' own names: standing, removed, left, kg, pieces, litres.
     minutes : float or None  [min]
         Time taken; from it the garden learns its pace.
-    by : str
-        Who did it.
-    insist : bool
+    how : Doing or None
+
+    Returns
+    -------
+    JobDone
+        Nothing is written where `stored` is False: somebody did or put off the same job that day, the day has
+        no such job any more, or an entry was asked about.
 
     Raises
     ------
@@ -71,8 +100,15 @@ def do_job(
         If a number does not go with the job, or one that only the person can know is missing.
     UnknownName, StoreError
     """
-    day = open_day(garden, today)
-    job = job_by_id(day, name)
+    how = how or Doing()
+    if minutes is not None and not 0.0 < minutes <= 1440.0:
+        raise ParameterError(f"--minutes {minutes:g} is not a time a job takes.", "Give the minutes it took.")
+    day = _open(garden, today, how)
+    if (said := _said_before(day, name, how)) is not None:
+        return said
+    job = _found(day, name, how)
+    if job is None:
+        return _no_longer(day, name, how, [kinds.Minutes(minutes=minutes or 0.0, job=name)])
     payloads = [_with(payload, numbers) for payload in job.done]
     unused = set(numbers) - {field for payload in job.done for field in payload.__struct_fields__}
     if unused:
@@ -85,11 +121,11 @@ def do_job(
         if wanted and not set(wanted) & set(numbers):
             flags = " or ".join(f"--{field}" for field in wanted)
             raise ParameterError(f"How much was it? {job.act}.", f"Say it with {flags}.")
-    return _write(day, job, payloads, minutes, by, insist)
+    return _write(day, job, [*payloads, kinds.Minutes(minutes=minutes or 0.0, job=job.id)], how)
 
 
-def skip_job(garden: Path, today: date, name: str, because: str, *, by: str = "") -> JobDone:
-    """Put a job off for today, with the reason.
+def skip_job(garden: Path, today: date, name: str, because: str, how: Doing | None = None) -> JobDone:
+    """Put a job off for a day, with the reason; the answer is as for `do_job`.
 
     Raises
     ------
@@ -99,9 +135,72 @@ def skip_job(garden: Path, today: date, name: str, because: str, *, by: str = ""
     """
     if not because.strip():
         raise ParameterError("Why is it put off?", 'Say it: --because "too wet".')
-    day = open_day(garden, today)
-    job = job_by_id(day, name)
-    return _write(day, job, [kinds.Skipped(job=job.id, why=because.strip())], None, by, insist=False)
+    how = how or Doing()
+    day = _open(garden, today, how)
+    if (said := _said_before(day, name, how)) is not None:
+        return said
+    job = _found(day, name, how)
+    if job is None:
+        return _no_longer(day, name, how, [kinds.Skipped(job=name, why=because.strip())])
+    return _write(day, job, [kinds.Skipped(job=job.id, why=because.strip())], how)
+
+
+def _open(garden: Path, today: date, how: Doing) -> Day:
+    if how.on is not None and how.on > today:
+        raise ParameterError(f"{how.on} has not come yet.", "Give the day it was done.")
+    return open_day(garden, how.on or today)
+
+
+def _found(day: Day, name: str, how: Doing) -> Job | None:
+    """The job of that day; None where it was shown to whoever says it, and the day has it no more."""
+    if not how.act:
+        return job_by_id(day, name)
+    return next((job for job in day.jobs if job.id == name), None)
+
+
+def _said_before(day: Day, name: str, how: Doing) -> JobDone | None:
+    """The answer where the very same was written before, or somebody else settled the job that day."""
+    garden, today, words = day.garden, day.scene.today, day.setting.site.words
+    state = open_state(day.setting.folder) if how.key else None
+    if state is not None and how.key in state.garden.keys:
+        written = write_acts(day.setting.folder, (), today=today, author="", state=state, first_key=how.key)
+        return _answer(day, name, how.act, written, locks=[])
+    before = settled_on(garden, today).get(name)
+    if before is None or how.insist:
+        return None
+    who = garden.people[before.author].name if before.author in garden.people else before.author
+    question = Asked(
+        act=1,
+        about="done before",
+        found=f"{who} has said of that day: {sentence(before, garden, words=words)}.",
+        why="A job is done once.",
+        nearest=(),
+        may_insist=True,
+    )
+    return JobDone(
+        job=name, act=how.act or name, written=[], said=[], questions=[question], stored=False, locks=[]
+    )
+
+
+def _no_longer(day: Day, name: str, how: Doing, payloads: list[Payload]) -> JobDone:
+    """A job the day has no more: asked about, and where insisted on told in its own words."""
+    if how.insist:
+        author = author_key(day.garden, how.by)
+        note = kinds.Note(text=f"{how.act} (as it was shown)")
+        acts = [Act(payload=payload, on=day.scene.today, author=author) for payload in (note, *payloads)]
+        written = write_acts(
+            day.setting.folder, acts, today=day.scene.today, author=author, insist=True, first_key=how.key
+        )
+        return _answer(day, name, how.act, written, locks=[])
+    question = Asked(
+        act=1,
+        about="job",
+        found=f"That day has no such job any more: {how.act}.",
+        why="What stands or is known has changed since it was shown.",
+        nearest=(),
+        may_insist=True,
+    )
+    return JobDone(job=name, act=how.act, written=[], said=[], questions=[question], stored=False, locks=[])
 
 
 def _with(payload: Payload, numbers: Mapping[str, float]) -> Payload:
@@ -117,38 +216,44 @@ def _with(payload: Payload, numbers: Mapping[str, float]) -> Payload:
     return msgspec.structs.replace(payload, **changed)
 
 
-def _write(
-    day: Day, job: Job, payloads: list[Payload], minutes: float | None, by: str, insist: bool
-) -> JobDone:
-    if minutes is not None and not 0.0 < minutes <= 1440.0:
-        raise ParameterError(f"--minutes {minutes:g} is not a time a job takes.", "Give the minutes it took.")
+def _write(day: Day, job: Job, payloads: list[Payload], how: Doing) -> JobDone:
     today, folder = day.scene.today, day.setting.folder
-    author = author_key(day.garden, by)
+    author = author_key(day.garden, how.by)
     planted = _starts(payloads)
     acts = [
         Act(payload=payload, on=today, bed=job.bed, planting=planted or job.planting, author=author)
         for payload in payloads
     ]
-    if minutes is not None:
-        taken = kinds.Minutes(minutes=minutes, job=job.id)
-        acts.append(Act(payload=taken, on=today, bed=job.bed, planting=job.planting, author=author))
-    if not acts:
-        done = kinds.Note(text=f"Done: {job.act}")
-        acts.append(Act(payload=done, on=today, bed=job.bed, planting=job.planting, author=author))
-    written: Written = write_acts(folder, acts, today=today, author=author, insist=insist)
+    written = write_acts(folder, acts, today=today, author=author, insist=how.insist, first_key=how.key)
+    words = day.setting.site.words
+    after = _fits(day, job) if written.stored and _ends(payloads) else []
+    found = _answer(day, job.id, job.act, written, locks=_locks(written, job, planted, today, words))
+    return msgspec.structs.replace(found, said=[*found.said, *after])
+
+
+def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[str]) -> JobDone:
     words = day.setting.site.words
     return JobDone(
-        job=job.id,
-        act=job.act,
+        job=name,
+        act=act or name,
         written=[entry.key for entry in written.entries] if written.stored else [],
         said=[
-            *(sentence(entry, written.garden, words=words) for entry in written.entries),
-            *(_fits(day, job) if written.stored and _ends(payloads) else ()),
+            sentence(entry, written.garden, words=words)
+            for entry in written.entries
+            # that it was done is said by what it wrote, where it wrote anything
+            if not (
+                isinstance(entry.act, kinds.Minutes) and not entry.act.minutes and len(written.entries) > 1
+            )
         ],
         questions=asked_of(written),
         stored=written.stored,
-        locks=_locks(written, job, planted, today, words),
+        locks=locks,
     )
+
+
+def _only_done(act: Payload | None) -> bool:
+    """Whether an entry says no more than that a job was done, which what it wrote says as well."""
+    return isinstance(act, kinds.Minutes) and not act.minutes
 
 
 def _locks(written: Written, job: Job, planted: str, today: date, words: Words) -> list[str]:

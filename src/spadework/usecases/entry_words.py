@@ -237,6 +237,8 @@ class _Words(EntryNames):
                 job = with_parts(f"Left {act.job} undone", [])
                 return f"{job}, {self.it()}{f': {act.why}' if act.why else ''}"
             case _:
+                if not act.minutes:
+                    return f"Done: {act.job}" + (f", {self.it()}" if self.bed_key or self.named else "")
                 who = "" if act.people == 1 else f" for {act.people} people"
                 job = f" on {act.job}" if act.job else ""
                 where = f", {self.it()}" if self.bed_key or self.named else ""

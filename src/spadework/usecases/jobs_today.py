@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -16,6 +16,7 @@ from spadework.advice.odds import Caution, Fact
 from spadework.advice.scene import Scene
 from spadework.errors import UnknownName
 from spadework.garden import entries as kinds
+from spadework.garden.entries import Entry
 from spadework.garden.lookup import key_of, nearest
 from spadework.garden.site import Words
 from spadework.garden.state import Garden
@@ -113,7 +114,7 @@ def find_jobs(scene: Scene) -> tuple[Job, ...]:
     if found is None:
         from spadework.advice.jobs import ALL
 
-        settled = settled_today(scene.garden, scene.today)
+        settled = settled_on(scene.garden, scene.today)
         jobs = [
             job for finder in ALL for job in finder(scene) if job.id not in settled and worth_showing(job)
         ]
@@ -137,13 +138,13 @@ def worth_showing(job: Job) -> bool:
     return job.kind == "count" or job.worth * job.forfeit(AHEAD_DAYS) >= NOTHING_KG
 
 
-def settled_today(garden: Garden, today: date) -> frozenset[str]:
-    """Ids of jobs somebody did or put off today."""
-    return frozenset(
-        entry.act.job
+def settled_on(garden: Garden, day: date) -> Mapping[str, Entry]:
+    """The jobs somebody did or put off on a day, by id, each with the entry that says so."""
+    return {
+        entry.act.job: entry
         for entry in garden.entries
-        if entry.happened_on == today and isinstance(entry.act, (kinds.Skipped, kinds.Minutes))
-    )
+        if entry.happened_on == day and isinstance(entry.act, (kinds.Skipped, kinds.Minutes))
+    }
 
 
 def jobs_today(garden: Path, today: date, *, bed: str = "", kind: str = "", crop: str = "") -> JobsAnswer:

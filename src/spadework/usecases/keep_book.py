@@ -15,7 +15,7 @@ from spadework.garden import entries as kinds
 from spadework.garden.ask import Question, questions
 from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
-from spadework.garden.keys import LUCK_BYTES, new_keys
+from spadework.garden.keys import LUCK_BYTES, keys_from, new_keys
 from spadework.garden.lookup import key_of
 from spadework.garden.state import Garden, Lock
 from spadework.store.garden_folder import GardenFolder
@@ -157,6 +157,7 @@ def write_acts(
     insist: bool = False,
     state: State | None = None,
     only_ask: bool = False,
+    first_key: str = "",
 ) -> Written:
     """Ask about each act in the garden as it would be after the earlier ones, and write all or none.
 
@@ -175,6 +176,9 @@ def write_acts(
         The book as it was read a moment ago, to spare reading it again.
     only_ask : bool
         Write nothing, whatever comes of it.
+    first_key : str
+        Key of the first entry where whoever asks made it, so that the same acts sent twice are written
+        once; the others follow it. Where it is in the book already, what is there is the answer.
 
     Returns
     -------
@@ -185,8 +189,14 @@ def write_acts(
     ------
     StoreReadOnly, StoreError
         Then nothing was written.
+    ParameterError
+        If the first key is none.
     """
     now = datetime.now(UTC)
+    keys = keys_from(first_key, len(acts)) if first_key else _keys(now, len(acts))
+    before = open_state(folder) if state is None else state
+    if first_key and first_key in before.garden.keys:
+        return _written_before(before, keys, today)
     made = [
         Entry(
             key=key,
@@ -200,9 +210,8 @@ def write_acts(
             replaces=act.replaces,
             withdraws=act.withdraws,
         )
-        for act, key in zip(acts, _keys(now, len(acts)), strict=True)
+        for act, key in zip(acts, keys, strict=True)
     ]
-    before = open_state(folder) if state is None else state
     garden = before.garden
     whole = garden.picked_whole | picked_whole(entry.act for entry in made)
     known = list(before.entries)
@@ -334,6 +343,15 @@ def author_key(garden: Garden, name: str = "") -> str:
 
 def _keys(now: datetime, count: int) -> tuple[str, ...]:
     return new_keys(now, os.urandom(LUCK_BYTES), count) if count else ()
+
+
+def _written_before(state: State, keys: Sequence[str], today: date) -> Written:
+    """What the same acts wrote when they came the first time."""
+    entries = tuple(entry for entry in state.entries if entry.key in set(keys))
+    locks = tuple(
+        lock for lock in state.garden.locks if lock.entry in keys and lock.in_force(max(today, lock.set_on))
+    )
+    return Written(entries=entries, stored=True, questions=(), locks=locks, garden=state.garden)
 
 
 def _locks_set(

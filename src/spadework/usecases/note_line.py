@@ -195,7 +195,9 @@ def _written(folder: GardenFolder, state: State, line: str, reading: Reading, ho
         line=line,
         today=how.today,
         understood=[
-            _understood(state.garden, act, told.text) for act, told in zip(acts, found.entries, strict=True)
+            # fewer where the same line came before and was read otherwise then
+            _understood(state.garden, act, told.text)
+            for act, told in zip(acts, found.entries, strict=False)
         ],
         as_note=_only_note(reading),
         questions=found.questions,

@@ -40,12 +40,15 @@ class Writing:
         Name of who writes; empty for the usual one.
     insist : bool
         Write although something is asked.
+    key : str
+        Key of the first entry, where whoever writes made it; what comes twice with one key is written once.
     """
 
     today: date
     on: date | None = None
     by: str = ""
     insist: bool = False
+    key: str = ""
 
     @property
     def day(self) -> date:
@@ -112,7 +115,15 @@ def write(
     StoreReadOnly, StoreError
     """
     author = author_key(state.garden, how.by)
-    written = write_acts(folder, acts, today=how.today, author=author, insist=how.insist, state=state)
+    written = write_acts(
+        folder,
+        acts,
+        today=how.today,
+        author=author,
+        insist=how.insist,
+        state=state,
+        first_key=how.key,
+    )
     return answer_of(folder, state, written, question=question, today=how.today)
 
 

@@ -180,7 +180,7 @@ def done(
     common: Common | None = None,
 ) -> None:
     """A job done: it goes into the book, and later dates move at once."""
-    from spadework.usecases.do_jobs import do_job
+    from spadework.usecases.do_jobs import Doing, do_job
 
     common = common or Common()
     given = {
@@ -188,7 +188,7 @@ def done(
         "pieces": pieces, "litres": litres,
     }  # fmt: skip
     numbers = {name: value for name, value in given.items() if value is not None}
-    found = do_job(common.garden, common.day, job, numbers, minutes=minutes, by=by, insist=insist)
+    found = do_job(common.garden, common.day, job, numbers, minutes=minutes, how=Doing(by=by, insist=insist))
     answer(common, found, lambda: _tell_done(found, voice_of(common)))
 
 
@@ -200,10 +200,10 @@ def skip(
     common: Common | None = None,
 ) -> None:
     """Put a job off for today, with the reason."""
-    from spadework.usecases.do_jobs import skip_job
+    from spadework.usecases.do_jobs import Doing, skip_job
 
     common = common or Common()
-    found = skip_job(common.garden, common.day, job, because, by=by)
+    found = skip_job(common.garden, common.day, job, because, Doing(by=by))
     answer(common, found, lambda: _tell_done(found, voice_of(common)))
 
 
