@@ -142,8 +142,6 @@ class Job:
         The entries that doing it as said would write.
     settles : str
         Jobs that settle the same thing exclude each other: "cover:bed-3".
-    replaces_job : str
-        Id of a job this one makes needless.
     from_hour, until_hour : float or None  [h]
         Clock hours it is bound to, beside `needs`.
     """
@@ -168,7 +166,6 @@ class Job:
     test: str = ""
     done: tuple[Payload, ...] = ()
     settles: str = ""
-    replaces_job: str = ""
     from_hour: float | None = None
     until_hour: float | None = None
     _mean: list[Floats] = field(default_factory=list, repr=False)

@@ -113,11 +113,11 @@ def find_jobs(scene: Scene) -> tuple[Job, ...]:
     found = _FOUND.get(scene)
     if found is None:
         from spadework.advice.jobs import ALL
+        from spadework.advice.one_state import one_state
 
         settled = settled_on(scene.garden, scene.today)
-        jobs = [
-            job for finder in ALL for job in finder(scene) if job.id not in settled and worth_showing(job)
-        ]
+        asked = (job for finder in ALL for job in finder(scene) if job.id not in settled)
+        jobs = [job for job in one_state(scene, asked) if worth_showing(job)]
         jobs.sort(key=lambda job: (-job.worth * job.forfeit(7), job.id))
         found = _FOUND[scene] = tuple(jobs)
     return found

@@ -30,6 +30,9 @@ common-practice."""
 ENOUGH: Final = 1.25
 """A row with up to so many times the plants wanted is left as it is. Our own rule."""
 
+RIPE: Final = 0.5
+"""Chance to be ready from which a row is thinned by picking it. Our own rule."""
+
 FIRST_LEAVES: Final = 1.5
 """True leaves at the first pass where the sheet gives none. Source: common-practice."""
 
@@ -78,6 +81,8 @@ def _thin(scene: Scene, plot: Plot) -> Job | None:
     stays = max(round(length * 100.0 / to_cm), 1)
     stand = round(standing * length)
     if stand <= stays:
+        return None
+    if float(plot.course.ready[:, plot.column].mean()) >= RIPE:
         return None
     opens_at = FIRST_LEAVES if section.first_leaves is None else section.first_leaves.value
     due = section.final_leaves.value

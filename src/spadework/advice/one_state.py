@@ -1,0 +1,55 @@
+"""One state for a planting on a day: what is to be cleared or taken whole is not tended as well."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from spadework.advice.job import Job, Kind
+from spadework.advice.scene import Scene
+
+TAKES: Final[tuple[Kind, ...]] = ("pick", "lift")
+"""Kinds that take something to be eaten."""
+
+GROWS_ON: Final[tuple[Kind, ...]] = (
+    "keep damp",
+    "lid",
+    "count",
+    "sow again",
+    "thin",
+    "earth up",
+    "support",
+    "mulch",
+)
+"""Kinds that only serve a planting that is to grow on."""
+
+
+def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
+    """The jobs without those another one makes needless.
+
+    Parameters
+    ----------
+    scene : Scene
+    jobs : iterable of Job
+        Of the day, without those that were put off: who puts off clearing a planting means it to stay.
+
+    Notes
+    -----
+    A planting that is over is cleared, and nothing else is done to it but to take what is still good. One
+    that is taken whole today is not thinned, earthed up or supported before.
+    """
+    found = list(jobs)
+    over = {job.planting for job in found if job.kind == "clear"}
+    taken = {
+        job.planting
+        for job in found
+        if job.kind in TAKES
+        and job.window.opens <= scene.today <= job.window.closes
+        and scene.sheet_of(job.crop).harvest.repeat == "once"
+    }
+    for job in found:
+        if job.planting in over and job.kind not in ("clear", *TAKES):
+            continue
+        if job.planting in taken and job.kind in GROWS_ON:
+            continue
+        yield job
