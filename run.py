@@ -89,7 +89,9 @@ def check_all(python: Path) -> int:
         "types": [str(home / "mypy")],
         "rooms": [str(home / "lint-imports"), "--no-cache"],
         "dependencies": [str(home / "deptry"), "src"],
-        "tests": [str(python), "-m", "pytest", "-n", "2"],
+        "tests": [str(python), "-m", "pytest", "-n", "2", "--ignore", "tests/browser"],
+        # apart: a browser driven from a process stops others' event loops in it
+        "browser tests": [str(python), "-m", "pytest", "-n", "2", "tests/browser"],
     }
     failed = []
     for name, command in gates.items():

@@ -12,7 +12,7 @@ DAYS = ("2027-01-20", "2027-04-18", "2027-07-05", "2027-10-08", "2028-02-29")
 
 @pytest.mark.parametrize("day", DAYS)
 def test_it_makes_sense_on_any_day(do: Any, tmp_path: Path, day: str) -> None:
-    said = do("demo", "--garden", str(tmp_path / "there"), "--today", day)
+    said = do("demo", "--tour", "--garden", str(tmp_path / "there"), "--today", day)
     assert (said.code, said.err) == (0, "")
     assert "invented" in said.out
     for words in ("odds frost", "odds ready", "law emergence-days"):
@@ -37,7 +37,7 @@ def test_new_demo_keeps_off_a_garden_that_is_there(do: Any, tmp_path: Path) -> N
     there = str(tmp_path / "there")
     own = ("--name", "Own", "--lat", "50", "--lon", "8", "--elevation", "100")
     assert do("new", *own, "--garden", there).code == 0
-    for command in (("new", "--demo"), ("demo",)):
+    for command in (("new", "--demo"), ("demo", "--tour")):
         said = do(*command, "--garden", there, "--today", "2027-06-09")
         assert said.code == 2
         assert "nothing was changed" in said.err

@@ -108,6 +108,7 @@ NOT_ABOUT_BEDS: dict[str, str] = {
     "learned": "warmth that crops and beds took in the past; nothing to pick, plant or use",
     "new": "a garden that is not there yet has no locks",
     "demo": "makes a garden of its own, and asks other commands that stand here",
+    "serve": "serves pages; each page's locks are looked for in tests/browser",
     "backup": "copies the book as it is, locks and all; says only how large it is",
     "bed add": "a bed that is not there yet has no locks",
     "kit": "covers and tools; nothing to pick, plant or use",

@@ -46,7 +46,7 @@ def test_readme_commands_exist(tmp_path: Path) -> None:
 
 
 def test_demo_runs_in_an_empty_folder(tmp_path: Path) -> None:
-    done = app("demo", cwd=tmp_path)
+    done = app("demo", "--tour", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "years" in done.stdout
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from spadework import units
-from spadework.advice.odds import Odds
+from spadework.advice.odds import Fact, Odds
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _TEMP = re.compile(r"([-−]?\d+(?:\.\d+)?) °C\b")
@@ -20,6 +20,21 @@ _WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
 _WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
+_UNIT_WORDS = {
+    "degC": "°C",
+    "degC day": "degree-days",
+    "day": "days",
+    "week": "weeks",
+    "year": "years",
+    "h": "hours",
+    "min": "minutes",
+    "l": "litres",
+    "m2": "m²",
+    "m s-1": "m/s",
+    "kg m-2": "kg on a m²",
+}
+"""Units of facts as a grower says them; others are said as they are."""
+
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -75,6 +90,21 @@ class Voice:
             lambda found: self.weight(float(found[1]) / (1.0 if found[2] == "kg" else 1000.0)), text
         )
         return _DAY.sub(lambda found: f"{found[2]} {found[1]}{f', {found[3]}' if found[3] else ''}", text)
+
+    def span(self, low_c: float, high_c: float) -> str:
+        """Two temperatures with one unit."""
+        low = self.temp(low_c).rpartition(" ")[0]
+        return f"{low} to {self.temp(high_c)}"
+
+    def fact(self, fact: Fact) -> str:
+        """The value of a fact in this garden's units, its unit in words."""
+        value = fact.value
+        if value is None or value == "":
+            return "not known"
+        if fact.unit == "degC" and not isinstance(value, str):
+            return self.temp(float(value), 1)
+        told = value if isinstance(value, str) else f"{value:g}"
+        return self.told(f"{told} {_UNIT_WORDS.get(fact.unit, fact.unit)}".strip())
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""

@@ -25,6 +25,8 @@ from spadework.weather.read.result import ReadResult
 
 DEMO_NAME: Final = "Marrow Lane"
 DEMO_YEARS: Final = 31
+SEASON: Final = ((5, 10), (9, 10))
+MID_SEASON: Final = (6, 12)
 
 
 class DemoMade(msgspec.Struct, frozen=True, kw_only=True):
@@ -39,6 +41,18 @@ class DemoMade(msgspec.Struct, frozen=True, kw_only=True):
     standing: int
     locks: int
     tour: tuple[Stop, ...]
+
+
+def season_day(today: date) -> date:
+    """A day on which there is something to see: today in the season, else a day in June gone by.
+
+    Notes
+    -----
+    The demo garden lies in the north, with snow on it for months.
+    """
+    if SEASON[0] <= (today.month, today.day) <= SEASON[1]:
+        return today
+    return date(today.year if (today.month, today.day) > SEASON[1] else today.year - 1, *MID_SEASON)
 
 
 def make_demo(folder: Path, today: date, *, anew: bool = True) -> DemoMade:

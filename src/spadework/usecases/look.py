@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from spadework.errors import GardenError, StoreError
 from spadework.garden.entries import Entry
-from spadework.garden.site import Words
+from spadework.garden.site import Site, Words
 from spadework.garden.state import Garden
 from spadework.store.garden_folder import GardenFolder, open_garden
 from spadework.usecases.keep_book import end_of, open_state
@@ -58,3 +59,34 @@ def look_at(path: Path, day: date, *, known_on: date | None = None) -> Look:
     return Look(
         folder=folder, garden=state.garden, entries=known, day=day, known_on=known_on, damage=state.damage
     )
+
+
+def site_of(path: Path) -> Site:
+    """Where a garden lies and how it is spoken to.
+
+    Raises
+    ------
+    GardenError
+    """
+    return open_garden(path).site
+
+
+def last_entry(path: Path) -> str:
+    """Key of the newest entry of the book; empty where there is none, or no garden."""
+    try:
+        folder = open_garden(path)
+        if not folder.has_book:
+            return ""
+        with folder.open_book() as book:
+            return book.last_key() or ""
+    except (GardenError, StoreError):
+        return ""
+
+
+def first_keeper(path: Path) -> tuple[str, str]:
+    """Key and name of the keeper who was told of first; both empty where nobody is known."""
+    try:
+        garden = open_state(open_garden(path)).garden
+    except (GardenError, StoreError):
+        return "", ""
+    return next(((key, each.name) for key, each in garden.people.items() if each.role == "keeper"), ("", ""))

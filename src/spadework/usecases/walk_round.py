@@ -88,7 +88,7 @@ def walk_round(
     day = open_day(garden, today)
     keep_what_is_shown(day)
     return round_of(
-        day, minutes=minutes, at_hour=at_hour, until_hour=until_hour, people=_people(day.garden, people)
+        day, minutes=minutes, at_hour=at_hour, until_hour=until_hour, people=with_people(day.garden, people)
     )
 
 
@@ -370,7 +370,13 @@ def _stops(
     return found
 
 
-def _people(garden: Garden, names: Sequence[str]) -> list[Person]:
+def with_people(garden: Garden, names: Sequence[str]) -> list[Person]:
+    """The people who go, by names or keys.
+
+    Raises
+    ------
+    UnknownName
+    """
     known = {key: person.name for key, person in garden.people.items()}
     return [garden.people[key_of(name, known, "person")] for name in names]
 

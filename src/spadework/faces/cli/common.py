@@ -16,24 +16,12 @@ from cyclopts import Parameter
 
 from spadework import units
 from spadework.errors import ParameterError
+from spadework.faces.dates import day_written
 
 if TYPE_CHECKING:
     from spadework.usecases.lock_lines import LockLine
     from spadework.usecases.packet import Packet
     from spadework.usecases.write_answer import Writing
-
-_ISO = re.compile(r"^\d{4}-\d{1,2}-\d{1,2}$")
-_MONTHS = {
-    name: number
-    for number, names in enumerate(
-        (
-            "jan january", "feb february", "mar march", "apr april", "may", "jun june", "jul july",
-            "aug august", "sep sept september", "oct october", "nov november", "dec december",
-        ),
-        start=1,
-    )
-    for name in names.split()
-}  # fmt: skip
 
 FIRST_YEAR, LAST_YEAR = 1700, 2300
 """Years a date may lie in: the oldest daily records begin in the 1700s."""
@@ -108,7 +96,7 @@ def read_date(text: str, name: str, near: date | None = None) -> date:
     ------
     ParameterError
     """
-    found = _parsed(text, near)
+    found = day_written(text, near or date.today())
     if found is None:
         raise ParameterError(
             f"{name} {text!r} is not a date.",
@@ -120,28 +108,6 @@ def read_date(text: str, name: str, near: date | None = None) -> date:
             f"Give a year from {FIRST_YEAR} to {LAST_YEAR}.",
         )
     return found
-
-
-def _parsed(text: str, near: date | None) -> date | None:
-    words = text.strip().lower().replace(",", " ").replace(".", " ")
-    if words == "today":
-        return near or date.today()
-    try:
-        if _ISO.match(words):
-            year, month, day = (int(part) for part in words.split("-"))
-            return date(year, month, day)
-        parts = words.split()
-        named = next((_MONTHS[part] for part in parts if part in _MONTHS), None)
-        numbers = [int(part) for part in parts if part.isdigit()]
-        if named is not None and numbers and len(parts) == len(numbers) + 1:
-            if len(numbers) == 1:
-                return date((near or date.today()).year, named, numbers[0])
-            if len(numbers) == 2:
-                day, year = sorted(numbers)
-                return date(year, named, day)
-    except ValueError:
-        pass
-    return None
 
 
 def read_temp(text: str, name: str) -> float:

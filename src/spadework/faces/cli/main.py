@@ -55,6 +55,7 @@ app.command(
     help="One crop's numbers, each with range, class and source.",
 )
 app.command("spadework.faces.cli.crops:sheets", name="sheets", help="All crops that have a sheet.")
+app.command("spadework.faces.cli.serve:serve", name="serve", help="The garden's pages, for the browser.")
 app.command(
     "spadework.faces.cli.demo:demo", name="demo", help="Make the demo garden and walk past some answers."
 )

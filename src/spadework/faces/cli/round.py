@@ -130,14 +130,8 @@ def why(
         _tell_job(found, voice, name=True)
         print("\nIt rests on:")
         for fact in found.facts:
-            unit = f" {fact.unit}" if fact.unit else ""
-            value = f"{fact.value:g}" if isinstance(fact.value, (int, float)) else fact.value or "not known"
             origin = "; ".join(part for part in (fact.law, fact.source) if part)
-            print(
-                wrapped(
-                    voice.told(f"{fact.name}: {value}{unit}{f' ({origin})' if origin else ''}"), 4, "  · "
-                )
-            )
+            print(wrapped(f"{fact.name}: {voice.fact(fact)}{f' ({origin})' if origin else ''}", 4, "  · "))
         print("\nWaiting costs, of what it is worth:")
         for days, share in found.forfeit.items():
             print(f"  {days:>2} days  {share * 100:5.1f} %   {share * found.worth_kg:.2f} kg{of_crop}")

@@ -1,0 +1,7 @@
+"""Pictures as SVG text in our own forms, with words for whoever cannot see them."""
+
+from spadework.faces.charts.leaf_window import leaf_window
+from spadework.faces.charts.plan import plan_picture
+from spadework.faces.charts.year_dots import year_dots
+
+__all__ = ["leaf_window", "plan_picture", "year_dots"]

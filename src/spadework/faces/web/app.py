@@ -1,0 +1,190 @@
+"""The web face as one application: ways in, ways out, and what holds for all of them."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import AsyncIterator, Awaitable, Callable
+from typing import Final
+from urllib.parse import quote, unquote
+
+import msgspec
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response, StreamingResponse
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from spadework.errors import GardenError, SpadeworkError, StoreError, UnknownName
+from spadework.faces.web.access import caller_of, check_form
+from spadework.faces.web.headers import SafeHeaders
+from spadework.faces.web.house import House
+from spadework.faces.web.render import STATIC, digest, render
+from spadework.faces.web.visit import RANKS, Answer, Asks, File, Go, Page, Refused, Visit, Way
+from spadework.faces.web.ways import all_ways
+from spadework.usecases.look import last_entry
+
+BEGIN: Final = "/begin"
+"""Where a garden is made."""
+
+MOST_BYTES: Final = 25_000_000
+"""Of one message: a photo from a phone is a few megabytes."""
+
+
+def build_app(house: House) -> Starlette:
+    """The application for one garden."""
+    routes = [
+        Route("/live", _live(house), methods=["GET"]),
+        Route("/healthy", _healthy, methods=["GET"]),
+        Mount(f"/static/{digest()}", StaticFiles(directory=STATIC)),
+        *(
+            Route(way.path, _endpoint(house, way), methods=["POST" if way.post else "GET"])
+            for way in all_ways()
+        ),
+    ]
+
+    @contextlib.asynccontextmanager
+    async def life(_: Starlette) -> AsyncIterator[None]:
+        yield
+        house.hub.closing = True
+
+    app = Starlette(routes=routes, lifespan=life, exception_handlers={404: _not_here(house)})
+    app.add_middleware(SafeHeaders)
+    app.state.house = house
+    return app
+
+
+def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]]:
+    async def answer(request: Request) -> Response:
+        visit = await _visit(house, request)
+        by_script = request.headers.get("x-spadework") == "page"
+        try:
+            if RANKS[visit.caller.role] < RANKS[way.least]:
+                return _refusal(visit, Refused(*_not_allowed(way)), 403, by_script)
+            if not way.without_garden and not (house.garden / "garden.toml").is_file():
+                return RedirectResponse(BEGIN, 303)
+            if way.post:
+                check_form(request, visit)
+            found = await run_in_threadpool(_in_turn, house, way, visit)
+        except SpadeworkError as error:
+            return _refusal(visit, error, _status(error), by_script)
+        if way.post:
+            house.hub.tell(await run_in_threadpool(last_entry, house.garden))
+        return _response(found, visit, request, by_script)
+
+    return answer
+
+
+def _in_turn(house: House, way: Way, visit: Visit) -> Answer:
+    with house.turn:
+        return way.do(visit)
+
+
+async def _visit(house: House, request: Request) -> Visit:
+    form: dict[str, str] = {}
+    many: dict[str, list[str]] = {}
+    files: dict[str, UploadFile] = {}
+    body = b""
+    kind = request.headers.get("content-type", "")
+    if request.method == "POST" and kind.startswith(("multipart/", "application/x-www-form")):
+        for name, value in (await request.form(max_part_size=MOST_BYTES)).multi_items():
+            if isinstance(value, UploadFile):
+                if value.filename:
+                    files[name] = value
+            else:
+                form[name] = value
+                many.setdefault(name, []).append(value)
+    elif request.method == "POST":
+        body = await request.body()
+    return Visit(
+        house=house,
+        caller=caller_of(house, request),
+        path=request.url.path,
+        names=request.path_params,
+        query=dict(request.query_params),
+        form=form,
+        many=many,
+        files=files,
+        body=body,
+        address=f"{request.url.scheme}://{request.url.netloc}",
+    )
+
+
+def _response(found: Answer, visit: Visit, request: Request, by_script: bool) -> Response:
+    match found:
+        case Page():
+            said = unquote(request.cookies.get("said", ""))
+            shown = Response(
+                render(found.template, visit, found.with_, said), found.status, media_type="text/html"
+            )
+            if said:
+                shown.delete_cookie("said")
+            return shown
+        case Go():
+            if by_script:
+                return _json({"go": found.to, "say": found.say})
+            gone = RedirectResponse(found.to, 303)
+            if found.say:
+                gone.set_cookie("said", quote(found.say[:600]), max_age=20, httponly=True, samesite="strict")
+            return gone
+        case Asks():
+            if by_script:
+                asked = [{"found": each.found, "why": each.why} for each in found.questions]
+                return _json({"asks": asked, "can_insist": found.can_insist}, 409)
+            with_ = {"asks": found, "fields": visit.many, "back": request.headers.get("referer", "/")}
+            return Response(render("asks.html", visit, with_), 409, media_type="text/html")
+        case File():
+            kept = {"cache-control": "private, max-age=31536000, immutable" if found.keep else "no-store"}
+            if found.name:
+                kept["content-disposition"] = f"attachment; filename*=UTF-8''{quote(found.name)}"
+            return Response(found.content, media_type=found.kind, headers=kept)
+        case _:
+            return Response(msgspec.json.encode(found), media_type="application/json")
+
+
+def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:
+    if by_script:
+        field = error.field if isinstance(error, Refused) else ""
+        return _json({"wrong": error.message, "hint": error.hint, "field": field}, status)
+    return Response(render("wrong.html", visit, {"error": error}), status, media_type="text/html")
+
+
+def _status(error: SpadeworkError) -> int:
+    if isinstance(error, UnknownName):
+        return 404
+    return 503 if isinstance(error, (StoreError, GardenError)) else 422
+
+
+def _not_allowed(way: Way) -> tuple[str, str]:
+    who = "a keeper" if way.least == "keeper" else "a helper or a keeper"
+    return f"Only {who} of this garden can do that.", "Ask a keeper to do it, or to change what you may do."
+
+
+def _json(what: object, status: int = 200) -> Response:
+    return Response(msgspec.json.encode(what), status, media_type="application/json")
+
+
+async def _healthy(_: Request) -> Response:
+    """Whether anybody answers; tells nothing of the garden."""
+    return Response(b"spadework", media_type="text/plain")
+
+
+def _live(house: House) -> Callable[[Request], Awaitable[Response]]:
+    async def stream(request: Request) -> Response:
+        caller_of(house, request)
+        events = house.hub.listen(lambda: last_entry(house.garden))
+        return StreamingResponse(
+            events, media_type="text/event-stream", headers={"cache-control": "no-store"}
+        )
+
+    return stream
+
+
+def _not_here(house: House) -> Callable[[Request, Exception], Awaitable[Response]]:
+    async def show(request: Request, _: Exception) -> Response:
+        visit = await _visit(house, request)
+        error = UnknownName("There is no such page here.", "The rooms are below.")
+        return Response(render("wrong.html", visit, {"error": error}), 404, media_type="text/html")
+
+    return show

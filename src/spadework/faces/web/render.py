@@ -1,0 +1,73 @@
+"""Templates and static files: pages set in our own look, files named by what is in them."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any, Final
+
+import jinja2
+
+from spadework import __version__
+from spadework.faces import charts
+from spadework.faces.web.visit import Visit
+
+HERE: Final = Path(__file__).parent
+STATIC: Final = HERE / "static"
+
+ROOMS: Final = (
+    ("Round", "/"),
+    ("Garden", "/garden"),
+    ("Weigh", "/weigh"),
+    ("Watch", "/watch"),
+    ("Season", "/season"),
+    ("Book", "/book"),
+)
+"""The rooms within a thumb's reach; the others are in the shed."""
+
+
+@cache
+def digest() -> str:
+    """What names the present static files, so that a browser may keep them for good."""
+    seen = hashlib.sha256()
+    for file in sorted(STATIC.iterdir()):
+        seen.update(file.name.encode() + b"\0" + file.read_bytes())
+    return seen.hexdigest()[:12]
+
+
+def asset(name: str) -> str:
+    """Address of a static file."""
+    return f"/static/{digest()}/{name}"
+
+
+@cache
+def _environment() -> jinja2.Environment:
+    found = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    found.globals |= {"asset": asset, "rooms": ROOMS, "charts": charts, "version": __version__}
+    return found
+
+
+def render(template: str, visit: Visit, given: Mapping[str, Any], said: str = "") -> bytes:
+    """A page as bytes.
+
+    Parameters
+    ----------
+    template : str
+    visit : Visit
+    given : mapping
+    said : str
+        What the last act came to, said once at the top.
+    """
+    page = _environment().get_template(template)
+    whole = {"voice": None, "site": None, **given, "visit": visit, "said": said}
+    if whole["voice"] is None and (visit.garden / "garden.toml").is_file():
+        whole["voice"], whole["site"] = visit.voice, visit.site
+    return page.render(whole).encode()

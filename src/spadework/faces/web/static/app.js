@@ -1,0 +1,55 @@
+// Forms without leaving the page, news of the book, and what was said.
+// A page works without this; with it nothing that was typed is lost, and other people's ticks show at once.
+import { sendForm } from "./send.js";
+import { listen } from "./live.js";
+
+const main = () => document.getElementById("main");
+
+export const say = (words) => { document.getElementById("said").textContent = words || ""; };
+
+/** Show another page, or this one anew, in place of what is shown. */
+export async function show(address, { push = true, keepPlace = false } = {}) {
+  const answer = await fetch(address, { headers: { accept: "text/html" } });
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const fresh = page.getElementById("main");
+  if (!fresh || looksChanged(page)) { location.assign(address); return; }
+  const at = scrollY;
+  main().replaceWith(document.adoptNode(fresh));
+  document.title = page.title;
+  if (push && address !== location.pathname + location.search) history.pushState({}, "", address);
+  if (keepPlace) scrollTo(0, at); else { scrollTo(0, 0); main().focus({ preventScroll: true }); }
+  document.dispatchEvent(new CustomEvent("shown"));
+}
+
+/** Whether a page needs styles or scripts this one does not have: then it is opened whole. */
+function looksChanged(page) {
+  const of = (doc) => [...doc.querySelectorAll("link[rel=stylesheet],script[src]")].map((each) => each.getAttribute("href") || each.getAttribute("src")).sort().join(" ");
+  return of(page) !== of(document);
+}
+
+addEventListener("popstate", () => show(location.pathname + location.search, { push: false }).catch(() => location.reload()));
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form.method !== "post" || form.hasAttribute("data-plain")) return;
+  event.preventDefault();
+  sendForm(form, event.submitter, { say, show });
+});
+
+/** Whether somebody is in the middle of typing: then news waits. */
+const busy = () => {
+  const at = document.activeElement;
+  return (at && at.matches("input, textarea, select") && at.value) || document.querySelector("[data-editing]");
+};
+
+let waiting = false;
+async function refresh() {
+  if (busy()) { waiting = true; return; }
+  waiting = false;
+  const open = [...document.querySelectorAll("details[open]")].map((each) => each.closest("[id]")?.id);
+  await show(location.pathname + location.search, { push: false, keepPlace: true });
+  for (const id of open) { const found = id && document.getElementById(id)?.querySelector("details.more"); if (found) found.open = true; }
+}
+document.addEventListener("focusout", () => { if (waiting) setTimeout(() => refresh().catch(() => {}), 300); });
+document.addEventListener("book", () => refresh().catch(() => {}));
+if (document.querySelector(".rooms")) listen();

@@ -1,0 +1,180 @@
+"""The garden to scale: every bed's outline, where each plant stands, what lies over it, what is locked."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+import msgspec
+
+from spadework.crops.loader import load_sheet
+from spadework.crops.names import keys
+from spadework.garden.geometry import Point
+from spadework.garden.places import Laid, Room, laid_out, plant_places
+from spadework.garden.planting import Planting
+from spadework.garden.state import Bed, Garden
+from spadework.usecases.look import Look, look_at
+from spadework.usecases.show_plantings import planting_name
+
+MOST_PLANTS: Final = 400
+"""Plants drawn of one planting; of more, every second or third is. Our own rule."""
+
+
+class PlantsDrawn(msgspec.Struct, frozen=True, kw_only=True):
+    """A planting on the ground of its bed.
+
+    Parameters
+    ----------
+    key, crop, name : str
+    places : list of (float, float)  [m]
+        Where plants stand, across and along the bed from its corner; of very many only some.
+    room_m : float  [m]
+        Distance to the nearest neighbour as it was meant.
+    stretches : list of (float, float, float, float)  [m]
+        Ground it takes: across, along, width, length.
+    assumed : bool
+        Nobody said where it stands.
+    started_on : date
+    """
+
+    key: str
+    crop: str
+    name: str
+    places: list[tuple[float, float]]
+    room_m: float
+    stretches: list[tuple[float, float, float, float]]
+    assumed: bool
+    started_on: date
+
+
+class BedDrawn(msgspec.Struct, frozen=True, kw_only=True):
+    """A bed on the plan.
+
+    Parameters
+    ----------
+    corners : list of (float, float)  [m]
+        East and north on the plot, anticlockwise from the corner the bed is measured from.
+    covers : list of str
+        Names of kit over all of it or part of it.
+    opened : bool or None
+        Of a tunnel or frame.
+    """
+
+    key: str
+    name: str
+    shape: str
+    is_round: bool
+    inside: str
+    x_m: float
+    y_m: float
+    width_m: float
+    length_m: float
+    turn_deg: float
+    corners: list[Point]
+    plantings: list[PlantsDrawn]
+    covers: list[str]
+    opened: bool | None
+    locked: bool
+
+
+class Ground(msgspec.Struct, frozen=True, kw_only=True):
+    """The plan to scale.
+
+    Parameters
+    ----------
+    indoors : list of str
+        Keys of beds that are not on the plot, such as a seed shelf.
+    last : str
+        Key of the last entry of the book it was drawn from.
+    """
+
+    question: str
+    today: date
+    name: str
+    units: str
+    beds: list[BedDrawn]
+    indoors: list[str]
+    last: str
+    damage: str = ""
+
+
+def show_ground(path: Path, today: date, *, bed: str = "") -> Ground:
+    """The plan of the whole garden, or of one bed by key.
+
+    Raises
+    ------
+    GardenError, StoreError
+    """
+    look = look_at(path, today)
+    garden = look.garden
+    wanted = [
+        each
+        for each in garden.beds.values()
+        if each.outline is not None and each.gone_on is None and (not bed or each.key == bed)
+    ]
+    return Ground(
+        question="ground",
+        today=today,
+        name=look.folder.site.name,
+        units=look.folder.site.units,
+        beds=[_drawn(look, each) for each in wanted],
+        indoors=[each.key for each in wanted if each.shape == "shelf"],
+        last=max(garden.keys, default=""),
+        damage=look.damage,
+    )
+
+
+def _drawn(look: Look, bed: Bed) -> BedDrawn:
+    garden, outline = look.garden, bed.outline
+    assert outline is not None
+    standing = garden.standing(look.day, bed=bed.key)
+    usual = _usual(garden)
+    laid = laid_out(outline, standing, look.day, usual)
+    return BedDrawn(
+        key=bed.key,
+        name=bed.name,
+        shape=bed.shape,
+        is_round=bed.is_round,
+        inside=bed.inside,
+        x_m=outline.x_m,
+        y_m=outline.y_m,
+        width_m=outline.width_m,
+        length_m=outline.length_m,
+        turn_deg=outline.turn_deg,
+        corners=list(outline.corners),
+        plantings=[
+            _plants(each, where, usual.get(each.crop), look)
+            for each, where in zip(standing, laid, strict=True)
+        ],
+        covers=sorted({placed.item for placed in garden.covers(bed=bed.key)}),
+        opened=bed.opened,
+        locked=bool(garden.locks_on(look.day, bed=bed.key)),
+    )
+
+
+def _plants(planting: Planting, laid: Laid, usual: Room | None, look: Look) -> PlantsDrawn:
+    spots = plant_places(laid, planting, usual=usual)
+    step = -(-len(spots) // MOST_PLANTS) if spots else 1
+    row_cm, spacing_cm = usual or (None, None)
+    apart = planting.spacing_cm or spacing_cm or planting.row_cm or row_cm or 30.0
+    return PlantsDrawn(
+        key=planting.key,
+        crop=planting.crop,
+        name=planting_name(planting, look.words),
+        places=[(round(across, 3), round(along, 3)) for across, along in spots[::step]],
+        room_m=apart / 100.0,
+        stretches=[(block.across_m, block.along_m, block.width_m, block.length_m) for block in laid.blocks],
+        assumed=laid.assumed,
+        started_on=planting.started_on,
+    )
+
+
+def _usual(garden: Garden) -> dict[str, Room]:
+    """Width of a full-grown plant of every crop the garden has, from its sheet, for what nobody said."""
+    known = set(keys())
+    found: dict[str, Room] = {}
+    for crop in {each.crop for each in garden.plantings.values()} & known:
+        spread_cm = load_sheet(crop).room.spread_cm.value
+        found[crop] = (spread_cm, spread_cm)
+    return found
