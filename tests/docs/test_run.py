@@ -23,7 +23,7 @@ def run() -> ModuleType:
     return module
 
 
-GATES = ["ruff", "ruff", "mypy", "lint-imports", "deptry", "python"]
+GATES = ["ruff", "ruff", "mypy", "lint-imports", "deptry", "python", "python"]
 
 
 @pytest.mark.parametrize("broken", [None, "ruff", "mypy", "lint-imports", "deptry", "python"])

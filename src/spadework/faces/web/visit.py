@@ -66,7 +66,7 @@ class Visit:
         All values of every field.
     files : mapping of str to UploadFile
     address : str
-        Scheme and host it was asked by, such as "http://garden.local:8000".
+        Scheme and host it was asked by, as the browser names it.
     """
 
     house: House
