@@ -2,51 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
+from spadework.advice.guarding import (
+    BEASTS,
+    FLOWERS,
+    KEEPS_OFF,
+    WALKERS,
+    Threat,
+    named,
+    no_bees,
+    seen_lately,
+    shared_loss,
+    threat,
+    visits,
+    who_eats,
+)
 from spadework.advice.job import AHEAD_DAYS, Job, Take
+from spadework.advice.jobs import guard_off
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.room import metres
 from spadework.advice.scene import Plot, Scene
-from spadework.advice.waiting import ahead, net_of, never_falling, window_of
-from spadework.crops.care_fields import EATERS
-from spadework.garden.entries import Moved, Payload, Seen, Tended
-from spadework.garden.records import KitItem, Placed
-from spadework.types import Floats
+from spadework.advice.waiting import never_falling, window_of
+from spadework.garden.entries import Moved, Payload, Tended
+from spadework.garden.records import Bed, KitItem, Placed
+from spadework.types import Bools, Floats
 
-CRAWLERS: Final = ("slugs", "cutworms", "flea beetles", "mice", "voles", "gophers")
-"""Eaters that a net or a screen does not keep off."""
+SHEETS: Final = ("netting", "mesh")
+"""What is laid over a row."""
 
-WALKERS: Final = ("quail", "pheasants", "larks", "crows", "blackbirds", "starlings")
-"""Birds that come on foot. Source: common-practice."""
-
-BEASTS: Final = ("rabbits", "deer", "groundhogs", "squirrels", "raccoons")
-
-KEEPS_OFF: Final = ("netting", "mesh", "fleece", "film", "screen")
-SHEETS: Final = ("netting", "mesh", "fleece")
-"""Kit that shuts eaters out, and what of it is laid over a row."""
-
-FIRST_CHOICE: Final = ("netting", "mesh", "screen", "fleece", "scare")
-
-VISIT: Final = 0.03
-"""Chance of a visit to unguarded tender plants, by day. Source: memory."""
-
-SEEN_FACTOR: Final = 3.0
-SEEN_DAYS: Final = 30
-"""How much likelier visits are where such damage was seen in the garden so lately. Source: memory."""
-
-TAKEN: Final = 0.6
-"""Share of the young plants a visit takes, or of the ripe crop over a week. Source: memory."""
-
-TOUGH_DAYS: Final = 21
-"""Days after emergence from which walking birds leave seedlings alone. Source: common-practice: they toughen
-within two to three weeks."""
-
-RIPE_CHANCE: Final = 0.3
-"""Chance to be ready within a week from which a crop is guarded as ripe. Our own rule."""
+FIRST_CHOICE: Final = ("netting", "mesh", "screen", "scare")
+"""What is put up, the best first; fleece is for warmth, and hot by day."""
 
 SCARE_DAYS: Final = 4
 """Days after which a scare device that stands still is no longer feared. Source: common-practice."""
@@ -54,13 +44,22 @@ SCARE_DAYS: Final = 4
 SCARE_WORKS: Final = 0.5
 """Share of visits a scare device keeps away while it is new. Source: memory."""
 
-LEAST_DAYS: Final = 3
-"""What is tender for less long is not guarded any more. Our own rule."""
-
 CHECK_DAYS: Final = 3
 GAP: Final = 0.02
 """Days after which a net or screen is looked at again, and the chance a day that wind or an animal has opened
 it. Source: memory."""
+
+GUST_FACTOR: Final = 1.6
+WINDY_M_S: Final = 12.0
+BLOWN_OPEN: Final = 0.3
+"""Gusts over the day's mean wind, the gust that pulls at pegs and edges [m s-1], and the chance that it opens
+them. Source: memory."""
+
+GREW_CM: Final = 10.0
+"""Growth under a net from which it is looked whether leaves touch it. Our own rule."""
+
+WHOLE_M: Final = 0.3
+"""A net that leaves less of a bed bare covers it whole. Our own rule."""
 
 NET_CAUTION = Caution(
     "Pull netting taut, peg it all round and look at it daily: loose netting traps birds, "
@@ -69,230 +68,284 @@ NET_CAUTION = Caution(
 )
 
 
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Need:
+    """Plantings of one bed that stand bare, for one net."""
+
+    bed: Bed
+    threats: tuple[Threat, ...]
+    length_m: float
+    loss: Floats
+
+    @property
+    def worth(self) -> float:
+        return sum(each.plot.worth.value for each in self.threats)
+
+    @property
+    def planting(self) -> str:
+        """The planting, where it is only one."""
+        return self.threats[0].plot.key if len(self.threats) == 1 else ""
+
+    @property
+    def crop(self) -> str:
+        crops = {each.plot.sheet.key for each in self.threats}
+        return crops.pop() if len(crops) == 1 else ""
+
+    @property
+    def where(self) -> str:
+        return f"{named([each.plot.name for each in self.threats])} in {self.bed.name}"
+
+    @property
+    def exposed(self) -> Bools:
+        found: Bools = np.any([each.exposed > (0.0 if each.ripe else 0.1) for each in self.threats], axis=0)
+        return found
+
+    @property
+    def saves_a_metre(self) -> float:
+        return self.worth * float(self.loss[:, -1].mean()) / self.length_m
+
+
 def jobs(scene: Scene) -> Iterator[Job]:
-    """Plantings to guard, and guards to look at or move."""
-    seen = _seen(scene)
-    for plot in scene.plots:
-        if plot.bed is None or plot.indoors or plot.bed.shape in ("tunnel", "frame") or plot.bed.inside:
+    """Beds to guard, one net for each, and guards to look at, move or take off."""
+    seen = seen_lately(scene)
+    needs: list[_Need] = []
+    for bed in scene.beds.values():
+        if bed.shape in ("tunnel", "frame", "shelf") or bed.inside or bed.gone_on is not None:
             continue
-        job = _guard(scene, plot, seen)
-        if job is not None:
-            yield job
+        plots = [plot for plot in scene.in_bed(bed.key) if not plot.indoors]
+        found = [each for plot in plots if (each := threat(scene, plot, seen)) is not None]
+        shut = [(each, placed) for each in found if (placed := _guard_over(scene, bed, each.plot))]
+        if shut:
+            job = _check(scene, bed, [each for each, _ in shut], [placed for _, placed in shut])
+            if job is not None:
+                yield job
+        bare = [each for each in found if _guard_over(scene, bed, each.plot) is None]
+        scare = next(
+            (placed for each in bare for placed in each.plot.covers if _sort(scene, placed) == "scare"), None
+        )
+        # where they came all the same, moving it on is not enough
+        if bare and scare is not None and not any(each.known for each in bare):
+            moved = _move(scene, _need(scene, bed, bare), scare)
+            if moved is not None:
+                yield moved
+        elif bare:
+            needs.append(_need(scene, bed, bare))
+    short: list[guard_off.Wanted] = []
+    for need, item in _shared(scene, needs):
+        if item is None or item.sort == "scare":
+            scared = item is None and "scare" not in _not_of(need)
+            short.append(
+                guard_off.Wanted(where=need.where, worth=need.worth, loss=need.loss, by_scare=scared)
+            )
+        yield _put_up(scene, need, item)
+    yield from guard_off.jobs(scene, short)
 
 
-def _seen(scene: Scene) -> frozenset[str]:
-    """Eaters whose damage was seen lately."""
-    told = " ".join(
-        entry.act.what.casefold()
-        for entry in scene.garden.entries
-        if isinstance(entry.act, Seen) and 0 <= (scene.today - entry.happened_on).days <= SEEN_DAYS
-    )
-    birds = "bird" in told
-    return frozenset(
-        each
-        for each in EATERS
-        if each in told or each.rstrip("s") in told or (birds and each not in (*CRAWLERS, *BEASTS))
-    )
+def _sort(scene: Scene, placed: Placed) -> str:
+    return scene.garden.kit[placed.item].sort
 
 
-def tender(plot: Plot) -> Floats:
-    """Whether it is up and not yet outgrown what eats it, on each of the coming days, [year, day]."""
-    section = plot.sheet.guard
-    age = plot.column + np.arange(AHEAD_DAYS + 1)[None, :] - plot.course.begin_day[:, None]
-    young = (age >= 0) & (age <= section.tender_days.value)
-    if section.until_leaves is not None:
-        young &= ahead(plot.course.leaves, plot.column) < section.until_leaves.value
-    eaters = [each for each in section.eaten_by if each not in CRAWLERS]
-    if eaters and all(each in WALKERS for each in eaters):
-        young &= age <= TOUGH_DAYS
-    found: Floats = young.astype(np.float64)
-    return found
-
-
-def _guard(scene: Scene, plot: Plot, seen: frozenset[str]) -> Job | None:
-    section = plot.sheet.guard
-    young = tender(plot)
-    eaters = [each for each in section.eaten_by if each not in CRAWLERS]
-    ripe = False
-    left = np.median(young.sum(axis=1))
-    if not eaters or left < LEAST_DAYS or float(young[:, :4].max(axis=1).mean()) < 0.5:
-        takers = [each for each in section.ripe_by if each not in CRAWLERS]
-        ready = ahead(plot.course.ready, plot.column)
-        if not takers or float(ready[:, 7].mean()) < RIPE_CHANCE or plot.planting.picking_over:
-            return None
-        eaters, ripe = takers, True
-        exposed = ready
-    else:
-        exposed = young
-    known = [each for each in eaters if each in seen]
-    chance = VISIT * (SEEN_FACTOR if known else 1.0)
-    # the share a visit takes, times the chance that one came on a day before
-    by_day = np.cumsum(exposed * chance, axis=-1) - exposed * chance
-    come = -np.expm1(-by_day)
-    lost = TAKEN * come
-    loss = lost if ripe else net_of(lost, scene.start_anew(plot.sheet))
-    on = [placed for placed in plot.covers if scene.garden.kit[placed.item].sort in (*KEEPS_OFF, "scare")]
-    shut = [each for each in on if scene.garden.kit[each.item].sort in KEEPS_OFF and not each.opened]
-    if shut:
-        return _check(scene, plot, shut[0], loss, exposed, eaters)
-    scare = next((each for each in on if scene.garden.kit[each.item].sort == "scare"), None)
-    if scare is not None and not known:
-        return _move(scene, plot, scare, loss, exposed, eaters)
-    return _put_up(scene, plot, loss, exposed, eaters, known, ripe, chance)
-
-
-def _named(eaters: list[str], known: list[str] | None = None) -> str:
-    first = known or eaters
-    return " and ".join(first[:2])
-
-
-def _facts(plot: Plot, exposed: Floats, chance: float, ripe: bool) -> tuple[Fact, ...]:
-    section = plot.sheet.guard
-    left = float(np.median(exposed.sum(axis=1)))
-    return (
-        Fact(
-            name="ripe days ahead" if ripe else "tender days ahead",
-            value=round(left),
-            unit="day",
-            law="course and the sheet's tender days",
-            source=section.tender_days.receipt,
-        ),
-        Fact(name="chance of a visit a day", value=round(chance, 3), source="memory"),
-    )
-
-
-def _length(plot: Plot) -> float:
-    """Metres of net for a planting: one bed's length, or its row."""
-    if plot.bed is not None and plot.bed.outline is not None:
-        area, whole = plot.planting.area_m2, plot.bed.area_m2
-        share = 1.0 if area is None or not whole else min(area / whole, 1.0)
-        return round(max(plot.bed.outline.length_m * share, 0.5), 1)
-    return metres(plot) or 1.0
-
-
-def _free(scene: Scene, length: float, eaters: list[str]) -> KitItem | None:
-    """What the garden owns and has free that serves, the best first."""
-    beasts = any(each in BEASTS for each in eaters)
-    for sort in FIRST_CHOICE:
-        if beasts and sort == "scare":
+def _guard_over(scene: Scene, bed: Bed, plot: Plot) -> Placed | None:
+    """What lies shut over a planting; a net shorter than its bed does not reach what came after it."""
+    for placed in plot.covers:
+        if _sort(scene, placed) not in KEEPS_OFF or placed.opened:
             continue
-        for item in scene.garden.kit.values():
-            if item.sort != sort:
-                continue
-            if item.free_m is not None and item.free_m < length:
-                continue
-            if item.free_pieces is not None and item.free_pieces < 1:
-                continue
-            return item
+        short = (
+            not placed.planting
+            and placed.length_m is not None
+            and bed.outline is not None
+            and placed.length_m < bed.outline.length_m - WHOLE_M
+        )
+        if not (short and plot.planting.started_on > placed.since):
+            return placed
     return None
 
 
-def _put_up(
-    scene: Scene,
-    plot: Plot,
-    loss: Floats,
-    exposed: Floats,
-    eaters: list[str],
-    known: list[str],
-    ripe: bool,
-    chance: float,
-) -> Job:
-    length = _length(plot)
-    item = _free(scene, length, eaters)
+def _need(scene: Scene, bed: Bed, threats: Sequence[Threat]) -> _Need:
+    return _Need(
+        bed=bed, threats=tuple(threats), length_m=_length_m(scene, bed, threats), loss=shared_loss(threats)
+    )
+
+
+def _length_m(scene: Scene, bed: Bed, threats: Sequence[Threat]) -> float:
+    """Metres of bed from the first of them to the last, as they are known or assumed to stand."""
+    keys = {each.plot.key for each in threats}
+    laid = [each for each in scene.garden.laid_out(bed.key, scene.today) if each.planting in keys]
+    ends = [(block.along_m, block.along_m + block.length_m) for each in laid for block in each.blocks]
+    ends += [(along, along + 0.5) for each in laid for _, along in each.spots]
+    if bed.outline is None:
+        return max(sum(metres(each.plot) or 1.0 for each in threats), 0.5)
+    whole = bed.outline.length_m
+    if not ends or len({each.planting for each in laid if each.blocks or each.spots}) < len(keys):
+        return round(whole, 1)
+    reach = max(end for _, end in ends) - min(begin for begin, _ in ends)
+    return round(whole if reach > whole - WHOLE_M else max(reach, 0.5), 1)
+
+
+def _shared(scene: Scene, needs: Sequence[_Need]) -> Iterator[tuple[_Need, KitItem | None]]:
+    """What the garden owns and has free, given where a metre saves most; None where nothing is left."""
+    free_m = {item.item: item.free_m for item in scene.garden.kit.values()}
+    pieces = {item.item: item.free_pieces for item in scene.garden.kit.values()}
+    for need in sorted(needs, key=lambda each: (-each.saves_a_metre, each.bed.key)):
+        not_of = _not_of(need)
+        best: KitItem | None = None
+        for sort in FIRST_CHOICE:
+            if best is not None or sort in not_of:
+                continue
+            for item in scene.garden.kit.values():
+                left_m, left = free_m[item.item], pieces[item.item]
+                enough = (left_m is None or left_m >= need.length_m) and (left is None or left >= 1)
+                if item.sort == sort and enough:
+                    best = item
+                    break
+        if best is not None:
+            left_m, left = free_m[best.item], pieces[best.item]
+            free_m[best.item] = None if left_m is None else left_m - need.length_m
+            pieces[best.item] = None if left is None else left - 1
+        yield need, best
+
+
+def _not_of(need: _Need) -> tuple[str, ...]:
+    """Sorts that do not serve: what beasts do not fear, and what shuts bees out of flowers."""
+    beasts = any(name in BEASTS for each in need.threats for name in each.eaters)
+    flowers = any(float(no_bees(each.plot)[:, 0].mean()) >= FLOWERS for each in need.threats)
+    return (*(("scare",) if beasts else ()), *(("mesh",) if flowers else ()))
+
+
+def _put_up(scene: Scene, need: _Need, item: KitItem | None) -> Job:
     sort = "" if item is None else item.sort
     if item is None:
         what = "a screen of sticks and sacking about 60 cm high round"
     elif sort == "scare":
-        what = f"{item.item} by"
+        what = f"the {item.item} by"
     else:
-        what = f"{item.item} over" if sort in SHEETS else f"{item.item} round"
-    spread = never_falling(loss * (SCARE_WORKS if sort == "scare" else 1.0))
-    days = int(np.median(exposed.sum(axis=1)))
-    more = "" if days <= AHEAD_DAYS else " or more"
-    stands = "They are ripe or nearly" if ripe else f"They are tender for about {days} days{more}"
-    why = f"{_named(eaters, known)} take them" + (
-        ", and were seen here this month" if known else " where they can reach them"
-    )
-    how = ""
-    if item is None and all(each in WALKERS for each in eaters):
-        how = " Birds that walk do not go in where they cannot see the plants."
-    elif sort == "scare":
-        how = f" Move it every {SCARE_DAYS} days, or it is no longer feared."
-    moved: tuple[Payload, ...] = ()
-    if item is not None:
-        counted = item.length_m is None
-        moved = (
-            Moved(
-                act="on",
-                item=item.item,
-                length_m=None if counted else length,
-                pieces=1 if counted and item.pieces is not None else None,
-            ),
-        )
-    else:
-        moved = (Tended(act="supported", material="screen"),)
+        metric = "" if item.length_m is None else f"{need.length_m:g} m of "
+        what = f"{metric}{item.item} {'over' if sort in SHEETS else 'round'}"
+    loss = never_falling(need.loss * (SCARE_WORKS if sort == "scare" else 1.0))
+    known = [name for each in need.threats for name in each.known]
     return Job(
-        id=f"guard-{plot.key}-up" if not ripe else f"guard-{plot.key}-ripe",
+        id=f"guard-{need.bed.key}-up",
         kind="guard",
-        act=f"Put {what} {plot.name} in {plot.where}",
-        bed=plot.bed_key,
-        planting=plot.key,
-        crop=plot.sheet.key,
-        minutes=scene.pace.minutes("guard", length, kind="guard"),
-        worth=plot.worth.value,
-        loss=spread,
-        window=window_of(spread, exposed > (0.1 if ripe else 0.0), scene.today, scene.made),
-        reason=f"{stands}: {why}.{how}",
-        facts=_facts(plot, exposed, chance, ripe),
-        cautions=(NET_CAUTION,) if sort in ("netting", "mesh") else (),
+        act=f"Put {what} the {need.where}",
+        bed=need.bed.key,
+        planting=need.planting,
+        crop=need.crop,
+        minutes=scene.pace.minutes("guard", need.length_m, kind="guard"),
+        worth=need.worth,
+        loss=loss,
+        window=window_of(loss, need.exposed, scene.today, scene.made),
+        reason=_reason(need, sort),
+        facts=(
+            *(each.fact for each in need.threats),
+            Fact(name="chance of a visit a day", value=round(visits(known), 3), source="memory"),
+        ),
+        cautions=(NET_CAUTION,) if sort in SHEETS else (),
         strains=("stooping",),
         take=()
         if item is None
-        else (Take(what=item.item, length_m=None if item.length_m is None else length, pieces=None),),
-        done=moved,
-        settles=f"guard:{plot.key}",
+        else (Take(what=item.item, length_m=None if item.length_m is None else need.length_m, pieces=None),),
+        done=_on(need, item),
+        settles=f"guard:{need.bed.key}",
     )
 
 
-def _check(
-    scene: Scene, plot: Plot, placed: Placed, loss: Floats, exposed: Floats, eaters: list[str]
-) -> Job | None:
-    looked = scene.garden.last_done("looked over", bed=plot.bed_key)
-    since = max(placed.since, looked or placed.since)
+def _on(need: _Need, item: KitItem | None) -> tuple[Payload, ...]:
+    if item is None:
+        return (Tended(act="supported", material="screen"),)
+    counted = item.length_m is None
+    pieces = 1 if counted and item.pieces is not None else None
+    return (Moved(act="on", item=item.item, length_m=None if counted else need.length_m, pieces=pieces),)
+
+
+def _reason(need: _Need, sort: str) -> str:
+    young = [each for each in need.threats if not each.ripe]
+    ripe = [each.plot.name for each in need.threats if each.ripe]
+    parts = []
+    if young:
+        low, high = min(each.days for each in young), max(each.days for each in young)
+        span = f"{low}" if low == high else f"{low} to {high}"
+        more = "" if high <= AHEAD_DAYS else " or more"
+        which = f"The {named([each.plot.name for each in young])} are" if ripe else "They are"
+        parts.append(f"{which} tender for about {span} days{more}")
+    if ripe:
+        parts.append(f"the {named(ripe)} are ripe or nearly" if young else "They are ripe or nearly")
+    known = any(each.known for each in need.threats)
+    seen = ", and were seen here this month" if known else " where they can reach them"
+    how = ""
+    if not sort and all(name in WALKERS for each in need.threats for name in each.eaters):
+        how = " Birds that walk do not go in where they cannot see the plants."
+    elif sort == "scare":
+        how = f" Move it every {SCARE_DAYS} days, or it is no longer feared."
+    return f"{'; '.join(parts)}: {who_eats(need.threats)} take them{seen}.{how}"
+
+
+def _check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Placed]) -> Job | None:
+    looked = scene.garden.last_done("looked over", bed=bed.key)
+    since = min(max(each.since, looked or each.since) for each in placed)
     ago = (scene.today - since).days
-    if ago < CHECK_DAYS:
+    gust = _gust_since(scene, ago)
+    windy = gust >= WINDY_M_S
+    if ago < (1 if windy else CHECK_DAYS):
         return None
     # only a gap lets anything in, and gaps become likelier the longer nobody looked
-    gap = -np.expm1(-GAP * (ago + np.arange(AHEAD_DAYS + 1)))[None, :]
-    open_loss = never_falling(loss * gap)
+    days = ago + np.arange(AHEAD_DAYS + 1)
+    gap = 1.0 - np.exp(-GAP * days) * (1.0 - BLOWN_OPEN * windy)
+    loss = never_falling(shared_loss(threats) * gap[None, :])
+    names = named([each.plot.name for each in threats])
+    items = named([each.item for each in placed])
+    grew = max(_grew_cm(scene, each.plot, over) for each, over in zip(threats, placed, strict=True))
+    touches = f" They grew about {grew:.0f} cm under it: lift it clear of the leaves."
+    blew = f"Gusts of about {gust:.0f} m/s pulled at it" if windy else ""
+    nobody = f"nobody is known to have looked at it for {ago} day{'' if ago == 1 else 's'}"
+    why = f"{blew}, and {nobody}" if windy else f"{nobody[0].upper()}{nobody[1:]}"
+    one = threats[0].plot if len(threats) == 1 else None
+    exposed: Bools = np.any([each.exposed > 0.0 for each in threats], axis=0)
     return Job(
-        id=f"guard-{plot.key}-check",
+        id=f"guard-{bed.key}-check",
         kind="guard",
-        act=f"Look at the {placed.item} over {plot.name} in {plot.where}, and peg down its gaps",
-        bed=plot.bed_key,
-        planting=plot.key,
-        crop=plot.sheet.key,
+        act=f"Look at the {items} over the {names} in {bed.name}, and peg down its gaps",
+        bed=bed.key,
+        planting="" if one is None else one.key,
+        crop="" if one is None else one.sheet.key,
         minutes=scene.pace.minutes("guard check", 1.0, kind="guard"),
-        worth=plot.worth.value,
-        loss=open_loss,
-        window=window_of(open_loss, exposed > 0.0, scene.today, scene.made),
-        reason=f"Nobody is known to have looked at it for {ago} days, and {_named(eaters)} use every gap.",
+        worth=sum(each.plot.worth.value for each in threats),
+        loss=loss,
+        window=window_of(loss, exposed, scene.today, scene.made),
+        reason=f"{why}; {who_eats(threats)} use every gap.{touches if grew >= GREW_CM else ''}",
         facts=(
             Fact(name="days since it was looked at", value=float(ago), unit="day", source="the book"),
-            Fact(name="chance of a gap opening a day", value=GAP, source="memory"),
+            Fact(
+                name="chance that it is open somewhere by now",
+                value=round(float(gap[0]), 2),
+                source="memory",
+            ),
         ),
         cautions=(NET_CAUTION,),
         strains=("stooping",),
         done=(Tended(act="looked over"),),
+        settles=f"guard-on:{bed.key}",
     )
 
 
-def _move(
-    scene: Scene, plot: Plot, placed: Placed, loss: Floats, exposed: Floats, eaters: list[str]
-) -> Job | None:
+def _gust_since(scene: Scene, ago: int) -> float:
+    """Strongest gust of the days since, yesterday's the last; 0 where no wind is known  [m s-1]."""
+    wind = scene.ground.years.wind_m_s
+    if wind is None or ago < 1:
+        return 0.0
+    days = np.nan_to_num(wind[0, max(scene.column - ago, 0) : scene.column])
+    return GUST_FACTOR * float(days.max()) if days.size else 0.0
+
+
+def _grew_cm(scene: Scene, plot: Plot, placed: Placed) -> float:
+    height = np.median(plot.course.height_cm, axis=0)
+    then = max(plot.column - (scene.today - placed.since).days, 0)
+    return float(max(height[plot.column] - height[then], 0.0))
+
+
+def _move(scene: Scene, need: _Need, placed: Placed) -> Job | None:
     moved = [
         entry.happened_on
-        for entry in (*scene.garden.history(plot.key), *(plot.bed.history if plot.bed else ()))
+        for entry in need.bed.history
         if isinstance(entry.act, Moved) and entry.act.item == placed.item
     ]
     since = max([placed.since, *moved])
@@ -300,21 +353,21 @@ def _move(
     if ago < SCARE_DAYS - 1:
         return None
     feared = np.clip((ago + np.arange(AHEAD_DAYS + 1) - SCARE_DAYS + 1.0) / SCARE_DAYS, 0.0, 1.0)[None, :]
-    lost = never_falling(loss * SCARE_WORKS * feared)
+    lost = never_falling(need.loss * SCARE_WORKS * feared)
     return Job(
-        id=f"guard-{plot.key}-move",
+        id=f"guard-{need.bed.key}-move",
         kind="guard",
-        act=f"Move the {placed.item} by {plot.name} in {plot.where}",
-        bed=plot.bed_key,
-        planting=plot.key,
-        crop=plot.sheet.key,
+        act=f"Move the {placed.item} by the {need.where}",
+        bed=need.bed.key,
+        planting=placed.planting,
+        crop=need.crop,
         minutes=scene.pace.minutes("guard check", 1.0, kind="guard"),
-        worth=plot.worth.value,
+        worth=need.worth,
         loss=lost,
-        window=window_of(lost, exposed > 0.0, scene.today, scene.made),
+        window=window_of(lost, need.exposed, scene.today, scene.made),
         reason=(
-            f"It has stood there for {ago} days, and {_named(eaters)} stop fearing what does not move after "
-            f"about {SCARE_DAYS}."
+            f"It has stood there for {ago} days, and {who_eats(need.threats)} stop fearing what does not "
+            f"move after about {SCARE_DAYS}."
         ),
         facts=(
             Fact(name="days in one place", value=float(ago), unit="day", source="the book"),
@@ -324,4 +377,5 @@ def _move(
             Moved(act="off", item=placed.item, length_m=placed.length_m, pieces=placed.pieces),
             Moved(act="on", item=placed.item, length_m=placed.length_m, pieces=placed.pieces),
         ),
+        settles=f"guard:{need.bed.key}",
     )
