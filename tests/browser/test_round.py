@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
+from browser.checks import fair
 from browser.conftest import DEMO_DAY, Served, picture, served
 
 
@@ -16,8 +17,8 @@ def test_the_round_is_there(demo: Served, visit: Callable[..., Page], size: str)
     page = visit(demo.address, size=size)
     expect(page.get_by_role("heading", level=1)).to_have_text("Friday’s round")
     assert page.locator(".stop").count() >= 3
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     picture(page, f"round-{size}")
+    fair(page)
 
 
 def test_a_tick_goes_into_the_book(demo_copy: Path, visit: Callable[..., Page]) -> None:

@@ -67,6 +67,7 @@ def plan_picture(ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True
         title=title or f"Plan of {ground.name}, north up:",
         about=names + ".",
         class_="plan",
+        links=links,
     )
 
 

@@ -40,7 +40,14 @@ def line_path(points: Sequence[tuple[float, float]], *, close: bool = False) -> 
 
 
 def picture(
-    width: float, height: float, parts: Iterable[str], *, title: str, about: str = "", class_: str = ""
+    width: float,
+    height: float,
+    parts: Iterable[str],
+    *,
+    title: str,
+    about: str = "",
+    class_: str = "",
+    links: bool = False,
 ) -> Markup:
     """A whole picture, as wide as its place allows.
 
@@ -52,10 +59,13 @@ def picture(
         Elements.
     title, about : str
         What it shows, in words: read out in place of it.
+    class_ : str
+    links : bool
+        It holds links or handles, which are reached one by one.
     """
     label = f"{title} {about}".strip()
     inside = "".join(parts)
     return Markup(
-        f'<svg viewBox="0 0 {number(width)} {number(height)}" role="img" aria-label="{escape(label)}"'
+        f'<svg viewBox="0 0 {number(width)} {number(height)}" role="{"group" if links else "img"}" aria-label="{escape(label)}"'
         f"{f' class={chr(34)}{escape(class_)}{chr(34)}' if class_ else ''}>{inside}</svg>"
     )
