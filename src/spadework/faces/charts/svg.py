@@ -63,9 +63,12 @@ def picture(
     links : bool
         It holds links or handles, which are reached one by one.
     """
-    label = f"{title} {about}".strip()
-    inside = "".join(parts)
-    return Markup(
-        f'<svg viewBox="0 0 {number(width)} {number(height)}" role="{"group" if links else "img"}" aria-label="{escape(label)}"'
-        f"{f' class={chr(34)}{escape(class_)}{chr(34)}' if class_ else ''}>{inside}</svg>"
+    frame = element(
+        "svg",
+        "".join(parts) or " ",
+        viewBox=f"0 0 {number(width)} {number(height)}",
+        role="group" if links else "img",
+        aria_label=f"{title} {about}".strip(),
+        class_=class_,
     )
+    return Markup(frame)
