@@ -7,6 +7,7 @@ from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
+from spadework.advice.guarding import no_bees, seen_lately, threat
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.tonight import killed_bare_soon
 from spadework.clock.cover import Cover
@@ -27,6 +28,9 @@ BEES_LOSS: Final = 0.03
 SHADE_LOSS: Final = 0.001
 """Share of a crop lost for each day under a cover it no longer needs. Our own rule; it settles ties."""
 
+ALSO_GUARD: Final = ("netting", "mesh", "screen")
+"""Kit that keeps eaters off whether a warm cover lies or not."""
+
 CARRY_LOSS: Final = 0.002
 """What opening and shutting again on a day is held to cost. Our own rule."""
 
@@ -45,8 +49,9 @@ class Settled:
         Warmest it gets under it today, shut, at the middle of the years.
     limit_c : float  [degC]
         Of the crop that minds heat most.
-    heat, bees, frost : float
-        Share of the worth that heat and want of bees cost under it today, and frost without it.
+    heat, bees, frost, eaten : float
+        Share of the worth that heat and want of bees cost under it today; that frost takes without it in a
+        week, and birds and animals in a day.
     """
 
     state: State
@@ -57,6 +62,7 @@ class Settled:
     heat: float
     bees: float
     frost: float
+    eaten: float
 
 
 def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -> Settled:
@@ -77,12 +83,14 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
     limits = [HOT_C if plot.sheet.heat.limit_c is None else plot.sheet.heat.limit_c.value for plot in plots]
     limits = [min(limit, HOT_C) for limit in limits]
     heat = (share * np.stack([HEAT_LOSS * np.maximum(under - limit, 0.0) for limit in limits])).sum(axis=0)
-    bees = (share * np.stack([BEES_LOSS * _wants_bees(plot) for plot in plots])).sum(axis=0)
+    bees = (share * np.stack([BEES_LOSS * no_bees(plot)[:, 0] for plot in plots])).sum(axis=0)
     frost = (share * np.stack([killed_bare_soon(plot, lies=lies) for plot in plots])).sum(axis=0)
+    seen = seen_lately(scene)
+    eaten = (share * np.stack([_eaten(scene, plot, seen) for plot in plots])).sum(axis=0)
     cost: dict[State, Floats] = {
         "shut": heat + bees + SHADE_LOSS,
-        "open by day": np.full(under.size, CARRY_LOSS),
-        "off": frost,
+        "open by day": CARRY_LOSS + eaten,
+        "off": frost + eaten,
     }
     order = sorted(cost, key=lambda state: float(cost[state].mean()))
     return Settled(
@@ -94,12 +102,15 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
         heat=float(heat.mean()),
         bees=float(bees.mean()),
         frost=float(frost.mean()),
+        eaten=float(eaten.mean()),
     )
 
 
-def _wants_bees(plot: Plot) -> Floats:
-    """Whether it flowers and hangs on visits, [year]."""
-    if plot.sheet.bees.uncover != "yes":
+def _eaten(scene: Scene, plot: Plot, seen: frozenset[str]) -> Floats:
+    """Share birds and animals take within a day where nothing else guards it, [year]."""
+    found = threat(scene, plot, seen)
+    others = [each for each in plot.covers if scene.garden.kit[each.item].sort in ALSO_GUARD]
+    if found is None or any(not each.opened for each in others):
         return np.zeros(plot.course.way.shape[0])
-    found: Floats = np.nan_to_num(plot.course.flowering[:, plot.column])
-    return found
+    lost: Floats = found.loss[:, 1]
+    return lost

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from spadework.advice.next_night import next_night_c
 from spadework.advice.pace import Pace
 from spadework.clock.course import Course
 from spadework.clock.ground import Ground
@@ -175,9 +176,7 @@ class Scene:
 
     def tonight_c(self) -> Floats:
         """Shelter minimum of the coming night, [year]  [degC]."""
-        columns = self.ground.years.tmin_c.shape[1]
-        found: Floats = self.ground.years.tmin_c[:, min(self.column + 1, columns - 1)]
-        return found
+        return next_night_c(self.ground.years.tmin_c, self.column, forecast=self.forecast_days > 0)
 
     def dry_for_days(self, less_than_mm: float = 1.0) -> int:
         """Days up to yesterday with less rain than this, by the record."""

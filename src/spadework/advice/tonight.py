@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 
+from spadework.advice.next_night import next_night_c
 from spadework.advice.scene import Plot
 from spadework.clock import fate
 from spadework.clock.cover import FLEECE, Cover
@@ -19,7 +20,7 @@ WEEK: Final = 7
 """Nights for which a cover that lies is thought to be wanted. Our own rule."""
 
 
-def killed_tonight(plot: Plot, gain_c: float = 0.0) -> Floats:
+def killed_tonight(plot: Plot, gain_c: float = 0.0, *, forecast: bool = False) -> Floats:
     """Chance that the coming night kills a planting as it stands, [year].
 
     Parameters
@@ -27,6 +28,8 @@ def killed_tonight(plot: Plot, gain_c: float = 0.0) -> Floats:
     plot : Plot
     gain_c : float  [degC]
         Gained by a cover.
+    forecast : bool
+        Whether the night is foretold.
     """
     ground = plot.course.ground
     column = min(plot.column + 1, ground.years.tmin_c.shape[1] - 1)
@@ -35,7 +38,7 @@ def killed_tonight(plot: Plot, gain_c: float = 0.0) -> Floats:
     on_leaf = plot.sheet.frost.measured_at == "leaf"
     alive, weights = fate.frost_survival(
         plot.sheet,
-        ground.years.tmin_c[:, night] + gain_c,
+        next_night_c(ground.years.tmin_c, plot.column, forecast=forecast)[:, None] + gain_c,
         plot.course.way[:, night],
         site_offset_c=plot.course.site_offset_c + (ground.leaf_offset_c if on_leaf else 0.0),
         site_sd_c=ground.leaf_sd_c,
@@ -45,9 +48,10 @@ def killed_tonight(plot: Plot, gain_c: float = 0.0) -> Floats:
     return killed
 
 
-def killed_under(plot: Plot, cover: Cover) -> Floats:
+def killed_under(plot: Plot, cover: Cover, *, forecast: bool = False) -> Floats:
     """The same under a cover, whose gain is a spread that includes nothing, [year]."""
-    found: Floats = np.mean([killed_tonight(plot, share * cover.night_c) for share in GAIN_SPREAD], axis=0)
+    gains = [share * cover.night_c for share in GAIN_SPREAD]
+    found: Floats = np.mean([killed_tonight(plot, gain, forecast=forecast) for gain in gains], axis=0)
     return found
 
 

@@ -111,6 +111,12 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
                 law="frost at the leaf",
                 source="computed",
             ),
+            Fact(
+                name="share that birds and animals take in a day without it",
+                value=round(found.eaten, 4),
+                law="visits to tender plants and ripe crops",
+                source="memory",
+            ),
         ],
         note=scene.ground.years.note,
     )

@@ -11,6 +11,7 @@ import numpy as np
 from spadework.advice.cloth import Need, share_out
 from spadework.advice.job import AHEAD_DAYS, Job, Take, Window
 from spadework.advice.odds import Fact, odds_of
+from spadework.advice.ripe import left_share
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.tonight import killed_tonight, killed_under
 from spadework.clock.cover import Cover
@@ -19,12 +20,19 @@ from spadework.garden.entries import Moved
 from spadework.garden.records import Bed, Placed
 from spadework.types import Floats
 
-LEAST_SAVED: Final = 0.01
-"""Share of a bed's worth a cover must save tonight. Our own rule."""
+LEAST_CHANCE: Final = 0.05
+"""Chance that tonight kills something from which a bed is covered: below it a look at sky and thermometer at
+dusk settles more than cloth does. Our own rule."""
+
+KG_A_MINUTE: Final = 0.02
+"""What a cover must save for each minute of laying it and taking it up again, in kilograms of carrots: as
+much as a minute of a person's own chores is held to bring. Our own rule."""
 
 LAY_M_MIN: Final = 0.8
 LAY_START_MIN: Final = 2.0
-"""Minutes to lay and peg a metre of cloth, and to fetch it. Source: common-practice."""
+OFF_MIN: Final = 2.0
+"""Minutes to lay and peg a metre of cloth, to fetch it, and to take it up next morning. Source:
+common-practice."""
 
 SHUT_MIN: Final = 1.0
 """Minutes to close a cover that lies open. Source: common-practice."""
@@ -47,6 +55,14 @@ class _Bed:
     def saved(self, item: str) -> Floats:
         found: Floats = np.maximum(self.bare - self.under[item], 0.0)
         return found
+
+    def pays(self, item: str, minutes: float) -> bool:
+        """Whether what it saves is worth the minutes."""
+        return self.worth * float(self.saved(item).mean()) >= KG_A_MINUTE * (minutes + OFF_MIN)
+
+    @property
+    def lay_min(self) -> float:
+        return LAY_START_MIN + LAY_M_MIN * self.length_m
 
 
 def jobs(scene: Scene) -> Iterator[Job]:
@@ -74,18 +90,20 @@ def jobs(scene: Scene) -> Iterator[Job]:
         open_one = next((each for each in placed if not each.planting), None)
         if open_one is None:
             needs[bed.key] = found
-        elif _worth_it(found, open_one.item):
+        elif found.pays(open_one.item, SHUT_MIN):
             yield _job(scene, found, open_one.item, Moved(act="shut", item=open_one.item), "", open_one)
     asked = [
         Need(
             bed=key,
             length_m=each.length_m,
             saves={
-                item: each.worth * float(each.saved(item).mean()) for item in free if _worth_it(each, item)
+                item: each.worth * float(each.saved(item).mean())
+                for item in free
+                if each.pays(item, each.lay_min)
             },
         )
         for key, each in needs.items()
-        if any(_worth_it(each, item) for item in covers)
+        if any(each.pays(item, each.lay_min) for item in covers)
     ]
     shared = share_out(asked, free)
     bare = [needs[key].bed.name for key in shared.bare]
@@ -109,23 +127,24 @@ def _frost_does_no_harm(plot: Plot) -> bool:
     return rests or (ready and plot.sheet.harvest.standing_frost == "yes" and plot.sheet.kind == "root")
 
 
-def _worth_it(found: _Bed, item: str) -> bool:
-    return float(found.saved(item).mean()) >= LEAST_SAVED
-
-
 def _at_risk(scene: Scene, bed: Bed, plots: tuple[Plot, ...], covers: dict[str, Cover]) -> _Bed | None:
     plots = tuple(plot for plot in plots if not _frost_does_no_harm(plot))
     if not plots:
         return None
-    worths = np.array([plot.worth.value for plot in plots])
+    worths = np.array([plot.worth.value * left_share(plot) for plot in plots])
     worth = float(worths.sum())
-    killed = np.stack([killed_tonight(plot) for plot in plots])
-    if worth <= 0.0 or float(killed.mean(axis=1).max()) < LEAST_SAVED:
+    # what earlier nights have killed in a year is not killed again
+    alive = np.stack([1.0 - plot.course.lost_frost[:, plot.column] for plot in plots])
+    told = scene.forecast_days > 0
+    killed = alive * np.stack([killed_tonight(plot, forecast=told) for plot in plots])
+    if worth <= 0.0 or float(killed.mean(axis=1).max()) < LEAST_CHANCE:
         return None
     anew = np.stack([1.0 - np.clip(scene.start_anew(plot.sheet)[:, 1], 0.0, 1.0) for plot in plots])
     weights = (worths / worth)[:, None] * anew
     under = {
-        item: (weights * np.stack([killed_under(plot, cover) for plot in plots])).sum(axis=0)
+        item: (weights * alive * np.stack([killed_under(plot, cover, forecast=told) for plot in plots])).sum(
+            axis=0
+        )
         for item, cover in covers.items()
     }
     length = bed.outline.length_m if bed.outline is not None else 1.0
@@ -158,7 +177,7 @@ def _job(scene: Scene, found: _Bed, item: str, act: Moved, order: str, lies: Pla
     pick = f" Pick what is ripe of the {' and '.join(ripe)} first." if ripe else ""
     verb = "Close" if act.act == "shut" else "Lay"
     amount = "" if act.act == "shut" else f"{found.length_m:g} m of "
-    minutes = SHUT_MIN if act.act == "shut" else LAY_START_MIN + LAY_M_MIN * found.length_m
+    minutes = SHUT_MIN if act.act == "shut" else found.lay_min
     return Job(
         id=f"cover-{found.bed.key}",
         kind="cover",

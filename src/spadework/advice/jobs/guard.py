@@ -24,6 +24,7 @@ from spadework.advice.guarding import (
 )
 from spadework.advice.job import AHEAD_DAYS, Job, Take
 from spadework.advice.jobs import guard_off
+from spadework.advice.jobs.support import GUST_FACTOR
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.room import metres
 from spadework.advice.scene import Plot, Scene
@@ -49,11 +50,9 @@ GAP: Final = 0.02
 """Days after which a net or screen is looked at again, and the chance a day that wind or an animal has opened
 it. Source: memory."""
 
-GUST_FACTOR: Final = 1.6
 WINDY_M_S: Final = 12.0
 BLOWN_OPEN: Final = 0.3
-"""Gusts over the day's mean wind, the gust that pulls at pegs and edges [m s-1], and the chance that it opens
-them. Source: memory."""
+"""Gust that pulls at pegs and edges [m s-1], and the chance that it opens them. Source: memory."""
 
 GREW_CM: Final = 10.0
 """Growth under a net from which it is looked whether leaves touch it. Our own rule."""

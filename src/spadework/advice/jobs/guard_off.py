@@ -8,6 +8,7 @@ from typing import Final
 
 import numpy as np
 
+from spadework.advice.cover_state import BEES_LOSS
 from spadework.advice.guarding import FLOWERS, idle, named, no_bees, seen_lately, threat
 from spadework.advice.job import AHEAD_DAYS, Job
 from spadework.advice.jobs.uncover import OFF_M_MIN, OFF_START_MIN
@@ -25,9 +26,6 @@ GROWN_IN: Final = 0.003
 GROWN_IN_CM: Final = 10.0
 """Share of a crop torn for each day netting stays on plants of such height that it no longer serves: shoots
 grow through it. Source: memory."""
-
-BEES: Final = 0.03
-"""Share of a crop lost for each day on which bees cannot reach its flowers. Source: memory."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -107,7 +105,7 @@ def _for_bees(scene: Scene, item: str, plots: Sequence[Plot], seen: frozenset[st
     """Whether a week without bees costs more than a week without the guard."""
     bees = eaten = 0.0
     for plot in plots:
-        bees += plot.worth.value * BEES * float(_shut_off(scene, item, plot)[:, :7].sum(axis=1).mean())
+        bees += plot.worth.value * BEES_LOSS * float(_shut_off(scene, item, plot)[:, :7].sum(axis=1).mean())
         at_stake = threat(scene, plot, seen)
         if at_stake is not None:
             eaten += plot.worth.value * float(at_stake.loss[:, 7].mean())
@@ -165,7 +163,7 @@ def _off(
                 value=GROWN_IN,
                 source="memory",
             ),
-            Fact(name="share lost for each day without bees", value=BEES, source="memory"),
+            Fact(name="share lost for each day without bees", value=BEES_LOSS, source="memory"),
         ),
         strains=("stooping",),
         test="Look for birds and small animals caught in it first, and fold it dry.",
@@ -179,6 +177,6 @@ def _torn_or_barren(scene: Scene, item: str, plot: Plot) -> Floats:
     torn = np.zeros((scene.years, AHEAD_DAYS + 1))
     if scene.garden.kit[item].sort == "netting":
         torn = GROWN_IN * (ahead(plot.course.height_cm, plot.column) >= GROWN_IN_CM).astype(np.float64)
-    daily = torn + BEES * _shut_off(scene, item, plot)
+    daily = torn + BEES_LOSS * _shut_off(scene, item, plot)
     found: Floats = np.clip(np.cumsum(daily, axis=1) - daily, 0.0, 1.0)
     return found

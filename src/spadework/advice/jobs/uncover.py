@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import timedelta
 from typing import Final
 
 import numpy as np
@@ -10,16 +12,27 @@ import numpy as np
 from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, Settled, settle
 from spadework.advice.job import AHEAD_DAYS, Job
 from spadework.advice.odds import Caution, Fact
-from spadework.advice.scene import Scene
+from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, or_start_anew, window_of
+from spadework.clock.cover import Cover
 from spadework.clock.cover_kinds import cover_of
 from spadework.garden.entries import Moved
 from spadework.garden.records import Bed, Placed
+from spadework.types import Floats
 
 OPEN_MIN: Final = 1.0
 OFF_START_MIN: Final = 1.0
 OFF_M_MIN: Final = 0.5
 """Minutes to open a cover, to begin, and to take up and fold a metre. Source: common-practice."""
+
+FROSTY_C: Final = 3.0
+"""Shelter minimum down to which a clear night may freeze leaves. Source: common-practice."""
+
+HOT_BY_H, BY_H = 9, 10
+"""Hours by which a cover is opened: on a day too hot under it, and on any other. Source: common-practice."""
+
+LATEST_H: Final = 11.0
+"""From then on a morning's job is late. Our own rule."""
 
 HEAT = Caution("It is hottest under film: do not work long under it in the sun.", "common-practice")
 
@@ -40,15 +53,51 @@ def jobs(scene: Scene) -> Iterator[Job]:
                 continue
             lies = item.sort in ("fleece", "film")
             settled = settle(scene, under, cover, lies=lies)
+            night = _for_the_night(scene, bed, placed)
+            if night and settled.state == "shut":
+                settled = replace(settled, state=settled.second, second="shut")
             if settled.state != "shut":
-                yield _job(scene, bed, placed, settled, [plot.name for plot in under])
+                dark = _dark(under, cover) if night else np.zeros(scene.years)
+                yield _job(scene, bed, placed, settled, dark, under, night=night)
                 break
 
 
-def _job(scene: Scene, bed: Bed, placed: Placed, settled: Settled, names: list[str]) -> Job:
+def _for_the_night(scene: Scene, bed: Bed, placed: Placed) -> bool:
+    """Whether it was laid or shut yesterday against frost: then it is not meant to stay."""
+    yesterday = scene.today - timedelta(days=1)
+    shut = any(
+        isinstance(entry.act, Moved)
+        and entry.act.act == "shut"
+        and entry.happened_on == yesterday
+        and entry.act.item in ("", placed.item)
+        for entry in bed.history
+    )
+    last_night = float(scene.ground.years.tmin_c[:, scene.column].mean())
+    return (shut or placed.since == yesterday) and last_night <= FROSTY_C
+
+
+def _dark(plots: Sequence[Plot], cover: Cover) -> Floats:
+    """Share of the crop a day without the light that the cover keeps off costs, [year]."""
+    worths = np.array([max(plot.worth.value, 1e-9) for plot in plots])
+    days = np.array([plot.sheet.development.ready_days.value for plot in plots])
+    lost = float(((worths / worths.sum()) * (1.0 - cover.light_share) / days).sum())
+    return np.full(plots[0].course.way.shape[0], lost)
+
+
+def _job(
+    scene: Scene,
+    bed: Bed,
+    placed: Placed,
+    settled: Settled,
+    dark: Floats,
+    under: Sequence[Plot],
+    *,
+    night: bool,
+) -> Job:
+    names = [plot.name for plot in under]
     off = settled.state == "off"
     # every day it stays shut costs what today does more than the better state
-    daily = np.maximum(settled.cost["shut"] - settled.cost[settled.state], 0.0)
+    daily = np.maximum(settled.cost["shut"] - settled.cost[settled.state], 0.0) + dark
     days = np.arange(AHEAD_DAYS + 1)
     loss = never_falling(np.clip(daily[:, None] * days[None, :], 0.0, 1.0))
     plots = [plot for plot in scene.in_bed(bed.key) if not plot.indoors]
@@ -63,14 +112,17 @@ def _job(scene: Scene, bed: Bed, placed: Placed, settled: Settled, names: list[s
     if settled.bees > 0.0:
         why.append(f"bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
     why.append(frost)
+    if night:
+        why.insert(0, "It was laid against last night's frost, and keeps off light by day")
+    when = f" by {HOT_BY_H if settled.heat > 0.0 else BY_H} o'clock"
     second = {"shut": "leaving it shut", "open by day": "opening it by day", "off": "taking it off"}
     return Job(
         id=f"{'uncover' if off else 'vent'}-{bed.key}",
         kind="uncover" if off else "vent",
         act=(
-            f"Take the {placed.item} off {bed.name}"
+            f"Take the {placed.item} off {bed.name}{when if night else ''}"
             if off
-            else f"Open the {placed.item} over {bed.name} this morning, and shut it before sunset"
+            else f"Open the {placed.item} over {bed.name}{when}, and shut it before sunset"
         ),
         bed=bed.key,
         minutes=OFF_START_MIN + OFF_M_MIN * metres if off else OPEN_MIN,
@@ -98,9 +150,14 @@ def _job(scene: Scene, bed: Bed, placed: Placed, settled: Settled, names: list[s
             Fact(name="share lost for each day without bees", value=BEES_LOSS, source="memory"),
         ),
         cautions=(HEAT,) if settled.heat > 0.0 else (),
-        needs=("daylight",) if off else ("morning",),
+        needs=("daylight",) if off and not night else ("morning",),
+        until_hour=LATEST_H if night or not off else None,
         strains=("stooping",),
-        test="Put a hand under it at midday: stuffy and hot means it should be open.",
+        test=(
+            "Wait until the frost has gone off the leaves, and shake it dry before you fold it."
+            if night
+            else "Put a hand under it at midday: stuffy and hot means it should be open."
+        ),
         done=(Moved(act="off" if off else "opened", item=placed.item),),
         settles=f"cover:{bed.key}",
     )

@@ -77,3 +77,36 @@ def test_cloth_is_shared_by_worth_for_each_metre() -> None:
     found = share_out(needs, {"fleece": 4.0})
     assert found.given == (("short", "fleece"), ("little", "fleece"))
     assert found.bare == ("long",)
+
+
+def test_cloth_is_not_laid_for_less_than_its_minutes_are_worth() -> None:
+    one = [
+        bed(),
+        said(
+            kinds.PlantedOut(planting="lettuce-1", crop="lettuce", plants=3, area_m2=0.1),
+            "2026-05-20",
+            bed="bed-1",
+        ),
+    ]
+    assert not list(cover.jobs(scene_of([*one, _fleece(10.0)], TODAY, COLD)))
+
+
+def test_hardy_leaves_at_three_below_are_left_bare() -> None:
+    november = date(2026, 11, 10)
+    cold = Weather(low_c={november + timedelta(days=1): -3.0}, high_c={november + timedelta(days=1): 4.0})
+    hardy = [
+        bed(),
+        bed("bed-2", "Bed 2", x_m=3.0),
+        said(kinds.PlantedOut(planting="kale-1", crop="kale", plants=8), "2026-07-01", bed="bed-1"),
+        said(kinds.PlantedOut(planting="leek-1", crop="leek", plants=60), "2026-07-01", bed="bed-2"),
+        _fleece(20.0),
+    ]
+    assert not list(cover.jobs(scene_of(hardy, november, cold)))
+
+
+def test_what_earlier_nights_have_killed_is_not_covered() -> None:
+    killed = Weather(
+        low_c={TODAY - timedelta(days=1): -6.0, TODAY + timedelta(days=1): 0.0},
+        high_c={TODAY + timedelta(days=1): 12.0},
+    )
+    assert not list(cover.jobs(scene_of(GARDEN, TODAY, killed)))

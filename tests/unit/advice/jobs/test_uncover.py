@@ -26,8 +26,57 @@ def _weather(low_c: float, high_c: float) -> Weather:
     return Weather(low_c=dict.fromkeys(days, low_c), high_c=dict.fromkeys(days, high_c))
 
 
-def test_on_a_cool_day_between_frosts_it_stays_on() -> None:
-    assert not list(uncover.jobs(scene_of(GARDEN, TODAY, _weather(0.0, 14.0))))
+def test_on_a_cool_day_between_frosts_a_cover_that_is_meant_to_stay_stays_on() -> None:
+    lies = said(kinds.Moved(act="on", item="fleece", length_m=2.4), "2026-05-21", bed="bed-1")
+    assert not list(uncover.jobs(scene_of([*GARDEN[:-1], lies], TODAY, _weather(0.0, 14.0))))
+
+
+@pytest.mark.parametrize(("high_c", "hour"), [(14.0, 10), (32.0, 9)])
+def test_what_was_laid_for_last_nights_frost_is_opened_by_an_hour(high_c: float, hour: int) -> None:
+    job = only(uncover.jobs(scene_of(GARDEN, TODAY, _weather(0.0, high_c))))
+    assert job.act == f"Open the fleece over Bed 1 by {hour} o'clock, and shut it before sunset"
+    assert (job.needs, job.until_hour) == (("morning",), 11.0)
+    assert "last night's frost" in job.reason
+    # what it costs to leave it is the light at least: 15 in 100 of a day of the ready days
+    assert job.forfeit(1) > 0.001
+
+
+def test_what_was_shut_again_yesterday_is_opened_again() -> None:
+    lies = said(kinds.Moved(act="on", item="fleece", length_m=2.4), "2026-05-21", bed="bed-1")
+    opened = said(kinds.Moved(act="opened", item="fleece"), "2026-05-27", bed="bed-1")
+    shut = said(kinds.Moved(act="shut", item="fleece"), "2026-05-27", bed="bed-1")
+    job = only(uncover.jobs(scene_of([*GARDEN[:-1], lies, opened, shut], TODAY, _weather(0.0, 14.0))))
+    assert job.done == (kinds.Moved(act="opened", item="fleece"),)
+
+
+def test_with_no_frost_to_come_last_nights_cover_comes_off_by_an_hour() -> None:
+    warm = _weather(11.0, 20.0)
+    warm.low_c[TODAY] = 0.0
+    job = only(uncover.jobs(scene_of(GARDEN, TODAY, warm)))
+    assert job.act == "Take the fleece off Bed 1 by 10 o'clock"
+    assert job.done == (kinds.Moved(act="off", item="fleece"),)
+
+
+def test_a_cover_that_keeps_birds_off_tender_rows_stays_where_nothing_else_does() -> None:
+    peas = [
+        bed(),
+        said(kinds.KitSet(item="fleece", sort="fleece", length_m=10.0), "2026-01-01"),
+        said(kinds.KitSet(item="net", sort="netting", length_m=10.0), "2026-01-01"),
+        said(
+            kinds.Sown(planting="pea-1", crop="pea", rows=2, row_length_m=2.0, seeds=99),
+            "2026-04-20",
+            bed="bed-1",
+        ),
+        said(kinds.Stage(what="up"), "2026-05-06", planting="pea-1"),
+        said(kinds.Seen(what="pigeons pecked the peas", sort="damage"), "2026-05-07", bed="bed-1"),
+        said(kinds.Moved(act="on", item="fleece", length_m=2.4), "2026-05-08", bed="bed-1"),
+    ]
+    mild = Weather(low_c={date(2026, 5, 10): 8.0}, high_c={date(2026, 5, 10): 15.0})
+    scene = scene_of(peas, "2026-05-10", mild)
+    assert settle(scene, scene.plots, FLEECE, lies=True).eaten > 0.0
+    net = said(kinds.Moved(act="on", item="net", length_m=2.4), "2026-05-08", bed="bed-1")
+    netted = scene_of([*peas, net], "2026-05-10", mild)
+    assert settle(netted, netted.plots, FLEECE, lies=True).eaten == 0.0
 
 
 def test_on_a_hot_day_between_frosts_it_is_opened_and_shut_again() -> None:
