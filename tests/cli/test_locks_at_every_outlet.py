@@ -85,6 +85,10 @@ OWN_TEST: dict[str, str] = {
     "undo": "taking back the entry of a lock, below",
     "lock lift": "lifting a lock in one of two beds, below",
     "import": "the archive comes in with its locks, below",
+    "paper round": "read back from the paper in tests/unit/faces/test_paper.py",
+    "paper bed": "read back from the paper in tests/unit/faces/test_paper.py",
+    "paper labels": "read back from the paper in tests/unit/faces/test_paper.py",
+    "calendar": "read back from the calendar in tests/unit/faces/test_calendar.py",
     "restore": "the copy comes back with its locks, below",
 }
 

@@ -27,8 +27,9 @@ kit = App(name="kit", help="The kit: what is owned, where each piece is, what is
 tin = App(name="tin", help="The seed tin: lots, what is left, and what their tests say.")
 people = App(name="people", help="Who keeps, helps or reads here.")
 lock = App(name="lock", help="The locks in force: why, until when, who may lift them.")
+paper = App(name="paper", help="On paper: the round, a bed's card, labels for rows.")
 plan = App(name="plan", help="The plan of the garden: drawn, written to a file, loaded from one.")
-for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, plan):
+for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, paper, plan):
     app.command(group)
 for group, shown in (
     (bed, groups.bed),
@@ -55,6 +56,10 @@ app.command(
     help="One crop's numbers, each with range, class and source.",
 )
 app.command("spadework.faces.cli.crops:sheets", name="sheets", help="All crops that have a sheet.")
+paper.command("spadework.faces.cli.paper:round_paper", name="round", help="The round, with boxes to tick.")
+paper.command("spadework.faces.cli.paper:bed_paper", name="bed", help="One bed's card.")
+paper.command("spadework.faces.cli.paper:label_paper", name="labels", help="Labels for the rows that stand.")
+app.command("spadework.faces.cli.paper:calendar", name="calendar", help="The windows of jobs as a calendar.")
 app.command("spadework.faces.cli.serve:serve", name="serve", help="The garden's pages, for the browser.")
 app.command(
     "spadework.faces.cli.demo:demo", name="demo", help="Make the demo garden and walk past some answers."

@@ -9,6 +9,7 @@ from spadework.faces.web.visit import Way
 
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
+    from spadework.faces.web.pages.paper import WAYS as PAPER
     from spadework.faces.web.pages.round import WAYS as ROUND
 
-    yield from (*ROUND,)
+    yield from (*PAPER, *ROUND)

@@ -1,0 +1,1 @@
+"""Windows of jobs as a calendar other programs can read (RFC 5545)."""

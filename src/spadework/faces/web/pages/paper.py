@@ -1,0 +1,53 @@
+"""On paper: the round, a bed's card, labels for rows; and the calendar of windows."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from spadework.faces.calendar.windows import windows_calendar
+from spadework.faces.paper.sheets import bed_card, round_sheet, row_labels
+from spadework.faces.web.visit import File, Page, Visit, Way
+from spadework.usecases.show_beds import list_beds
+
+PDF: Final = "application/pdf"
+
+
+def show_paper(visit: Visit) -> Page:
+    """What can be printed."""
+    beds = [(bed.key, bed.name) for bed in list_beds(visit.garden, visit.today).beds]
+    return Page("paper.html", {"beds": beds, "calendar": f"{visit.address}/calendar.ics"})
+
+
+def print_round(visit: Visit) -> File:
+    """The round."""
+    names = [name for name in visit.text("people").split(",") if name]
+    minutes = visit.number("minutes", 60.0) or 60.0
+    return File(round_sheet(visit.garden, visit.today, minutes=minutes, people=names), PDF)
+
+
+def print_bed(visit: Visit) -> File:
+    """A bed's card, its square leading to its page here."""
+    bed = visit.names.get("bed") or visit.text("bed")
+    return File(bed_card(visit.garden, visit.today, bed, address=f"{visit.address}/"), PDF)
+
+
+def print_labels(visit: Visit) -> File:
+    """Labels for the rows that stand."""
+    return File(
+        row_labels(visit.garden, visit.today, bed=visit.text("bed"), address=f"{visit.address}/"), PDF
+    )
+
+
+def calendar(visit: Visit) -> File:
+    """The windows of jobs."""
+    return File(windows_calendar(visit.garden, visit.today), "text/calendar; charset=utf-8")
+
+
+WAYS: Final = (
+    Way("/paper", show_paper),
+    Way("/paper/round.pdf", print_round),
+    Way("/paper/bed.pdf", print_bed),
+    Way("/paper/bed/{bed}.pdf", print_bed),
+    Way("/paper/labels.pdf", print_labels),
+    Way("/calendar.ics", calendar),
+)
