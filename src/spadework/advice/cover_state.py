@@ -49,6 +49,8 @@ class Settled:
         Warmest it gets under it today, shut, at the middle of the years.
     limit_c : float  [degC]
         Of the crop that minds heat most.
+    hot : float
+        Share of the years in which it gets hotter than that under it today, shut.
     heat, bees, frost, eaten : float
         Share of the worth that heat and want of bees cost under it today; that frost takes without it in a
         week, and birds and animals in a day.
@@ -59,6 +61,7 @@ class Settled:
     cost: dict[State, Floats]
     under_c: float
     limit_c: float
+    hot: float
     heat: float
     bees: float
     frost: float
@@ -99,6 +102,7 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
         cost=cost,
         under_c=float(np.median(under)),
         limit_c=min(limits),
+        hot=float((under > min(limits)).mean()),
         heat=float(heat.mean()),
         bees=float(bees.mean()),
         frost=float(frost.mean()),

@@ -10,13 +10,14 @@ from typing import Final
 import numpy as np
 
 from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, Settled, settle
-from spadework.advice.job import AHEAD_DAYS, Job
+from spadework.advice.job import AHEAD_DAYS, Job, Window
+from spadework.advice.next_night import next_night_c
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, or_start_anew, window_of
 from spadework.clock.cover import Cover
 from spadework.clock.cover_kinds import cover_of
-from spadework.garden.entries import Moved
+from spadework.garden.entries import Minutes, Moved
 from spadework.garden.records import Bed, Placed
 from spadework.types import Floats
 
@@ -26,10 +27,15 @@ OFF_M_MIN: Final = 0.5
 """Minutes to open a cover, to begin, and to take up and fold a metre. Source: common-practice."""
 
 FROSTY_C: Final = 3.0
-"""Shelter minimum down to which a clear night may freeze leaves. Source: common-practice."""
+FROSTY: Final = 0.2
+"""Shelter minimum down to which a clear night may freeze leaves, and the chance of such a night from which a
+cover laid the evening before was laid against frost. Source: common-practice; the chance: our own rule."""
 
 HOT_BY_H, BY_H = 9, 10
 """Hours by which a cover is opened: on a day too hot under it, and on any other. Source: common-practice."""
+
+HOT: Final = 0.2
+"""Share of years too hot under it from which a day counts as hot. Our own rule."""
 
 LATEST_H: Final = 11.0
 """From then on a morning's job is late. Our own rule."""
@@ -65,15 +71,15 @@ def jobs(scene: Scene) -> Iterator[Job]:
 def _for_the_night(scene: Scene, bed: Bed, placed: Placed) -> bool:
     """Whether it was laid or shut yesterday against frost: then it is not meant to stay."""
     yesterday = scene.today - timedelta(days=1)
+    of_the_day = [entry.act for entry in bed.history if entry.happened_on == yesterday]
+    if any(isinstance(act, Minutes) and act.job == f"cover-{bed.key}" for act in of_the_day):
+        return True
     shut = any(
-        isinstance(entry.act, Moved)
-        and entry.act.act == "shut"
-        and entry.happened_on == yesterday
-        and entry.act.item in ("", placed.item)
-        for entry in bed.history
+        isinstance(act, Moved) and act.act == "shut" and act.item in ("", placed.item) for act in of_the_day
     )
-    last_night = float(scene.ground.years.tmin_c[:, scene.column].mean())
-    return (shut or placed.since == yesterday) and last_night <= FROSTY_C
+    tmin_c, told = scene.ground.years.tmin_c, scene.forecast_days > 0
+    night = next_night_c(tmin_c, scene.column - 1, forecast=told)
+    return (shut or placed.since == yesterday) and float((night <= FROSTY_C).mean()) >= FROSTY
 
 
 def _dark(plots: Sequence[Plot], cover: Cover) -> Floats:
@@ -105,16 +111,23 @@ def _job(
     if len(plots) == 1:
         loss = or_start_anew(loss, scene.start_anew(plots[0].sheet))
     metres = placed.length_m or (bed.outline.length_m if bed.outline is not None else 1.0)
-    heat = f"Shut, it gets to about {settled.under_c:.0f} °C under it today"
-    minds = f"its crop minds more than {settled.limit_c:.0f} °C"
-    frost = f"bare, frost of the coming week takes {settled.frost:.0%} of the bed's worth, mean of the years"
-    why = [f"{heat}; {minds}" if settled.heat > 0.0 else heat]
+    frost = (
+        f"bare, frost of the coming week takes {settled.frost * 100:.0f} in 100 of the bed's worth, "
+        "mean of the years"
+    )
+    why = [
+        f"Shut, it passes the {settled.limit_c:.0f} °C its crop bears under it today in "
+        f"{round(settled.hot * scene.years)} of {scene.years} years"
+        if settled.hot > 0.0
+        else f"Shut, it gets to about {settled.under_c:.0f} °C under it today, which its crop bears"
+    ]
     if settled.bees > 0.0:
         why.append(f"bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
     why.append(frost)
     if night:
-        why.insert(0, "It was laid against last night's frost, and keeps off light by day")
-    when = f" by {HOT_BY_H if settled.heat > 0.0 else BY_H} o'clock"
+        why[0] = f"It was laid against last night's frost, and keeps off light by day; s{why[0][1:]}"
+    when = f" by {HOT_BY_H if settled.hot >= HOT else BY_H} o'clock"
+    fold = ", and shake it dry before you fold it"
     second = {"shut": "leaving it shut", "open by day": "opening it by day", "off": "taking it off"}
     return Job(
         id=f"{'uncover' if off else 'vent'}-{bed.key}",
@@ -128,7 +141,11 @@ def _job(
         minutes=OFF_START_MIN + OFF_M_MIN * metres if off else OPEN_MIN,
         worth=whole,
         loss=loss,
-        window=window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made),
+        window=(
+            Window(opens=scene.today, best=scene.today, closes=scene.today)
+            if night
+            else window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made)
+        ),
         reason=f"{'; '.join(why)}. Next best is {second[settled.second]}.",
         facts=(
             Fact(
@@ -149,12 +166,12 @@ def _job(
             ),
             Fact(name="share lost for each day without bees", value=BEES_LOSS, source="memory"),
         ),
-        cautions=(HEAT,) if settled.heat > 0.0 else (),
+        cautions=(HEAT,) if settled.hot >= HOT else (),
         needs=("daylight",) if off and not night else ("morning",),
         until_hour=LATEST_H if night or not off else None,
         strains=("stooping",),
         test=(
-            "Wait until the frost has gone off the leaves, and shake it dry before you fold it."
+            f"Wait until the frost has gone off the leaves{fold if off else ''}."
             if night
             else "Put a hand under it at midday: stuffy and hot means it should be open."
         ),
