@@ -259,6 +259,25 @@ def test_where_there_is_no_lock_none_is_shown(template: str, locked: dict[str, P
     assert not any(each.word in said.out for each in LOCKED)
 
 
+def test_a_lock_is_said_in_the_same_words_at_every_outlet(locked: dict[str, Path], tmp_path: Path) -> None:
+    """The end of its key first, then the whole: whoever reads it anywhere can look it up and lift it."""
+    about, said, outlets = LOCKED[0], set[tuple[str, ...]](), 0
+    asked = [*_cases(OF_A_BED), *_cases(OF_ALL)]
+    for number, (command, template) in enumerate(asked):
+        if command in ("export", "plan load", "plan write", "lock add"):
+            continue
+        garden = Path(shutil.copytree(locked["north"], tmp_path / str(number)))
+        job = _job(garden, about) if "{job}" in template else ""
+        out = ask(garden, words_of(template, about, job=job), as_json=False).out
+        told = [" ".join(each.split()) for each in _WARNED.findall(out)]
+        locks = {tuple(each.split(" ", 3)[2:]) for each in told if each.startswith("! LOCK ")}
+        said |= locks
+        outlets += bool(locks)
+    assert outlets > 20
+    lines = ask(locked["north"], ["lock"], as_json=True).json["locks"]
+    assert said == {(line["key"], line["text"]) for line in lines}
+
+
 def test_the_files_of_an_export_hold_every_lock(locked: dict[str, Path], tmp_path: Path) -> None:
     for ending in ("zip", "xlsx"):
         assert ask(locked["north"], ["export", str(tmp_path / f"out.{ending}")], as_json=False).code == 0

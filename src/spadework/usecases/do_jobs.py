@@ -18,7 +18,7 @@ from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
 from spadework.usecases.jobs_today import Day, job_by_id, open_day, settled_on
 from spadework.usecases.keep_book import Act, Asked, Written, asked_of, author_key, open_state, write_acts
-from spadework.usecases.lock_lines import shown_locks
+from spadework.usecases.lock_lines import LockLine, shown_locks
 
 MUST_SAY: Final[Mapping[type, tuple[str, ...]]] = {
     kinds.Counted: ("standing",),
@@ -37,7 +37,7 @@ class JobDone(msgspec.Struct, frozen=True, kw_only=True):
     said: list[str]
     questions: list[Asked]
     stored: bool
-    locks: list[str]
+    locks: list[LockLine]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,7 +231,7 @@ def _write(day: Day, job: Job, payloads: list[Payload], how: Doing) -> JobDone:
     return msgspec.structs.replace(found, said=[*found.said, *after])
 
 
-def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[str]) -> JobDone:
+def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[LockLine]) -> JobDone:
     words = day.setting.site.words
     return JobDone(
         job=name,
@@ -256,11 +256,11 @@ def _only_done(act: Payload | None) -> bool:
     return isinstance(act, kinds.Minutes) and not act.minutes
 
 
-def _locks(written: Written, job: Job, planted: str, today: date, words: Words) -> list[str]:
+def _locks(written: Written, job: Job, planted: str, today: date, words: Words) -> list[LockLine]:
     """The locks on where it was done, and those it set."""
     garden, planting = written.garden, planted or job.planting
     there = garden.locks_on(today, bed=job.bed, planting=planting) if job.bed or planting else ()
-    return [line.text for line in shown_locks(garden, (*there, *written.locks), words)]
+    return shown_locks(garden, (*there, *written.locks), words)
 
 
 def _ends(payloads: list[Payload]) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -18,11 +18,10 @@ from spadework.errors import UnknownName
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry
 from spadework.garden.lookup import key_of, nearest
-from spadework.garden.site import Words
 from spadework.garden.state import Garden
 from spadework.usecases.keep_book import State, open_state
 from spadework.usecases.keep_predictions import from_standing, keep_shown
-from spadework.usecases.lock_lines import lock_lines
+from spadework.usecases.lock_lines import LockLine, lock_lines
 from spadework.usecases.setting import Setting, open_setting
 
 NOTHING_KG: Final = 0.001
@@ -73,7 +72,7 @@ class JobsAnswer(msgspec.Struct, frozen=True, kw_only=True):
     question: str
     today: date
     jobs: list[JobView]
-    locks: list[str]
+    locks: list[LockLine]
     damage: str
     note: str
 
@@ -181,7 +180,7 @@ def jobs_today(garden: Path, today: date, *, bed: str = "", kind: str = "", crop
         question="jobs",
         today=today,
         jobs=[view(job, day.scene) for job in jobs],
-        locks=lock_texts(day.garden, today, words=day.scene.site.words),
+        locks=lock_lines(day.garden, today, words=day.scene.site.words),
         damage=day.state.damage,
         note=day.scene.ground.years.note,
     )
@@ -238,15 +237,3 @@ def view(job: Job, scene: Scene, *, at_hour: float | None = None) -> JobView:
         needs=job.needs,
         at_hour=at_hour,
     )
-
-
-def lock_texts(
-    garden: Garden, today: date, beds: Sequence[str] | None = None, *, words: Words = "british"
-) -> list[str]:
-    """Locks in force, in a sentence each: of some beds, or of the whole garden."""
-    lines = (
-        lock_lines(garden, today, words=words)
-        if beds is None
-        else [line for bed in beds for line in lock_lines(garden, today, bed=bed, words=words)]
-    )
-    return list(dict.fromkeys(line.text for line in lines))

@@ -67,6 +67,16 @@ def lock_lines(
     return shown_locks(garden, found, words)
 
 
+def lines_of_beds(
+    garden: Garden, day: date, beds: Iterable[str], *, words: Words = "british"
+) -> list[LockLine]:
+    """The locks in force in any of these beds, each once."""
+    found: dict[Lock, None] = {}
+    for bed in beds:
+        found |= dict.fromkeys(garden.locks_on(day, bed=bed))
+    return shown_locks(garden, found, words)
+
+
 def lines_about(
     garden: Garden,
     day: date,

@@ -7,6 +7,7 @@ from datetime import date
 import msgspec
 
 from spadework.usecases.jobs_today import JobView
+from spadework.usecases.lock_lines import LockLine
 
 
 class StopView(msgspec.Struct, frozen=True, kw_only=True):
@@ -18,7 +19,7 @@ class StopView(msgspec.Struct, frozen=True, kw_only=True):
     jobs: list[JobView]
     chores: list[str]
     minutes: float
-    locks: list[str]
+    locks: list[LockLine]
 
 
 class LeftOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -69,6 +70,6 @@ class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
     turn_days: int
     conditions: list[str]
     hours: list[HourView]
-    locks: list[str]
+    locks: list[LockLine]
     damage: str
     note: str

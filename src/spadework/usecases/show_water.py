@@ -13,8 +13,8 @@ from spadework.advice.jobs.water import SOON_DAYS, depth_to_give_mm, how_to_give
 from spadework.advice.odds import Odds, odds_of
 from spadework.clock.dose import dose
 from spadework.garden.lookup import key_of
-from spadework.usecases.jobs_today import lock_texts
 from spadework.usecases.keep_book import open_state
+from spadework.usecases.lock_lines import LockLine, lines_of_beds, lock_lines
 from spadework.usecases.scene import build_scene
 from spadework.usecases.setting import open_setting
 
@@ -67,7 +67,7 @@ class WaterAnswer(msgspec.Struct, frozen=True, kw_only=True):
     question: str
     today: date
     beds: list[BedWaterView]
-    locks: list[str]
+    locks: list[LockLine]
     note: str
 
 
@@ -119,6 +119,10 @@ def show_water(garden: Path, today: date, *, bed: str = "") -> WaterAnswer:
         question="water",
         today=today,
         beds=found,
-        locks=lock_texts(scene.garden, today, keys if bed else None, words=scene.site.words),
+        locks=(
+            lines_of_beds(scene.garden, today, keys, words=scene.site.words)
+            if bed
+            else lock_lines(scene.garden, today, words=scene.site.words)
+        ),
         note=scene.ground.years.note,
     )

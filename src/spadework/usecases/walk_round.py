@@ -22,7 +22,8 @@ from spadework.garden.told import SkyHours
 from spadework.garden.walk import walks
 from spadework.round.choose import Task, Walk, choose
 from spadework.types import Floats
-from spadework.usecases.jobs_today import Day, keep_what_is_shown, lock_texts, open_day, view
+from spadework.usecases.jobs_today import Day, keep_what_is_shown, open_day, view
+from spadework.usecases.lock_lines import lock_lines
 from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
 
 METRES_A_MINUTE: Final = 60.0
@@ -174,7 +175,7 @@ def round_of(
             )
             for hour in range(24)
         ],
-        locks=lock_texts(day.garden, day.scene.today, words=day.scene.site.words),
+        locks=lock_lines(day.garden, day.scene.today, words=day.scene.site.words),
         damage=day.state.damage,
         note=day.scene.ground.years.note,
     )
@@ -362,7 +363,7 @@ def _stops(
                     + sum(day.garden.chores[name].minutes for name in chores),
                     1,
                 ),
-                locks=lock_texts(day.garden, day.scene.today, [bed], words=day.scene.site.words)
+                locks=lock_lines(day.garden, day.scene.today, bed=bed, words=day.scene.site.words)
                 if bed
                 else [],
             )

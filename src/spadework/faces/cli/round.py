@@ -10,6 +10,7 @@ from cyclopts import Parameter
 
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import wrapped
 from spadework.faces.job_words import take_said, waiting_said
@@ -45,10 +46,8 @@ def walk(
     def tell() -> None:
         voice = voice_of(common)
         jobs = sum(len(stop.jobs) + len(stop.chores) for stop in found.stops)
-        at_stops = {said for stop in found.stops for said in stop.locks}
-        for said in found.locks:
-            if said not in at_stops:
-                print(wrapped(f"LOCK  {voice.told(said)}", 5, "! "))
+        at_stops = {line.text for stop in found.stops for line in stop.locks}
+        tell_locks((line for line in found.locks if line.text not in at_stops), voice)
         if not found.stops:
             print(wrapped(f"Nothing is worth going out for on {voice.day(found.today)}."))
         else:
@@ -66,8 +65,7 @@ def walk(
             print()
             who = f" · {stop.who}" if stop.who else ""
             print(f"{number}. {stop.name}{who} · {stop.minutes:.0f} min")
-            for said in stop.locks:
-                print(wrapped(f"LOCK  {voice.told(said)}", 8, "   ! "))
+            tell_locks(stop.locks, voice, gap=False, indent=3)
             for job in stop.jobs:
                 _tell_job(job, voice)
             for chore in stop.chores:
@@ -101,8 +99,7 @@ def jobs(
 
     def tell() -> None:
         voice = voice_of(common)
-        for said in found.locks:
-            print(wrapped(f"LOCK  {voice.told(said)}", 5, "! "))
+        tell_locks(found.locks, voice)
         if not found.jobs:
             print("No job.")
         for job in found.jobs:
@@ -243,8 +240,7 @@ def _tell_done(found: JobDone, voice: Voice) -> None:
         print(wrapped(voice.told(f"{asked.found} {asked.why}"), 2, "? "))
     if not found.stored:
         print("Nothing was written. Where it is so all the same, say it again with --insist.")
-    for said in found.locks:
-        print(wrapped(voice.told(said), 2, "! "))
+    tell_locks(found.locks, voice, gap=False)
 
 
 def _counted(number: int, thing: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import wrapped
 
@@ -22,8 +23,7 @@ def water(bed: str = "", *, common: Common | None = None) -> None:
 
     def tell() -> None:
         voice = voice_of(common)
-        for said in found.locks:
-            print(wrapped(f"LOCK  {voice.told(said)}", 5, "! "))
+        tell_locks(found.locks, voice)
         if not found.beds:
             print("Nothing grows there.")
         for each in found.beds:

@@ -41,7 +41,7 @@ def round_sheet(garden: Path, today: date, *, minutes: float = 60.0, people: Seq
         "summary": _summary(found),
         "people": ", ".join(found.people),
         "conditions": [voice.told(said) for said in found.conditions],
-        "locks": [voice.told(said) for said in found.locks],
+        "locks": [voice.told(line.text) for line in found.locks],
         "plan": printed_plan(ground, pegs),
         "stops": [
             {

@@ -97,7 +97,8 @@ def put_off(visit: Visit) -> Answer:
 def _after(visit: Visit, done: JobDone) -> Answer:
     if not done.stored:
         return Asks(done.questions, all(each.may_insist for each in done.questions))
-    said = " ".join(visit.voice.told(f"{each}.") for each in (*done.said, *done.locks))
+    locks = [line.text for line in done.locks]
+    said = " ".join(visit.voice.told(f"{each}.") for each in (*done.said, *locks))
     return Go(visit.text("back", "/") or "/", f"In the book: {said}")
 
 
