@@ -34,6 +34,9 @@ TAKES: Final = ("pick", "lift")
 GROWS_ON: Final = ("keep damp", "lid", "count", "sow again", "thin", "earth up", "support")
 """Kinds that only serve a planting that is to grow on."""
 
+OF_THE_BED: Final = ("water", "mulch", "cover")
+"""Kinds that serve all that grows in a bed: none where all is cleared."""
+
 CONTRARY: Final = (
     {"cover", "uncover"},
     *({"clear", kind} for kind in (*GROWS_ON, "guard", "pick", "lift", "harden off", "plant out")),
@@ -121,7 +124,11 @@ def test_no_job_is_for_what_is_gone_or_locked(seed: int) -> None:
 @settings(max_examples=30, deadline=None)
 @given(SEEDS, MINUTES)
 def test_no_two_jobs_of_a_round_contradict_each_other(seed: int, minutes: float) -> None:
-    _, jobs, _ = on_round(seed, minutes)
+    day, jobs, _ = on_round(seed, minutes)
+    cleared = {job.planting for job in jobs if job.kind == "clear"}
+    for job in jobs:
+        if job.kind in OF_THE_BED and not job.planting:
+            assert not {plot.key for plot in day.scene.in_bed(job.bed)} <= cleared, job.id
     settled = Counter(job.settles for job in jobs if job.settles)
     assert not [what for what, times in settled.items() if times > 1]
     for planting in {job.planting for job in jobs if job.planting}:

@@ -24,6 +24,10 @@ GROWS_ON: Final[tuple[Kind, ...]] = (
 """Kinds that only serve a planting that is to grow on."""
 
 
+OF_THE_BED: Final[tuple[Kind, ...]] = ("water", "mulch", "cover")
+"""Kinds that serve all that grows in a bed."""
+
+
 def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
     """The jobs without those another one makes needless.
 
@@ -35,8 +39,9 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
 
     Notes
     -----
-    A planting that is over is cleared, and nothing else is done to it but to take what is still good. One
-    that is taken whole today is not thinned, earthed up or supported before.
+    A planting that is over is cleared, and nothing else is done to it but to take what is still good; a bed
+    in which all is over is not watered, mulched or covered. One that is taken whole today is not thinned,
+    earthed up or supported before.
     """
     found = list(jobs)
     over = {job.planting for job in found if job.kind == "clear"}
@@ -48,8 +53,15 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
         and scene.sheet_of(job.crop).harvest.repeat == "once"
     }
     for job in found:
+        if job.kind in OF_THE_BED and not job.planting and _all(over, scene, job.bed):
+            continue
         if job.planting in over and job.kind not in ("clear", *TAKES):
             continue
         if job.planting in taken and job.kind in GROWS_ON:
             continue
         yield job
+
+
+def _all(over: set[str], scene: Scene, bed: str) -> bool:
+    """Whether all that stands in a bed is over."""
+    return all(plot.key in over for plot in scene.in_bed(bed))

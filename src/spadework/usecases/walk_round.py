@@ -16,6 +16,7 @@ from spadework.advice.job import Job
 from spadework.advice.pace import learn_pace
 from spadework.errors import ParameterError
 from spadework.garden.lookup import key_of
+from spadework.garden.phrases import day_text
 from spadework.garden.records import Chore, Person
 from spadework.garden.state import Garden
 from spadework.garden.told import SkyHours
@@ -223,7 +224,7 @@ def _not_now(
 ) -> str:
     today = day.scene.today
     if job.window.opens > today:
-        return f"it opens on {job.window.opens.isoformat()}"
+        return f"it opens on {day_text(job.window.opens)}"
     if job.window.closes < today:
         return "it is too late to save much"
     # by the week, not by the next turn: what loses a little every day would be put off for ever

@@ -43,3 +43,9 @@ def test_what_is_taken_whole_is_not_thinned_and_what_is_picked_again_is() -> Non
     opens = SCENE.day(3)
     later = replace(later, window=later.window.__replace__(opens=opens, best=opens))
     assert _left(_job(SCENE, "thin"), later) == ["thin", "lift"]
+
+
+def test_a_bed_in_which_all_is_over_is_not_watered_and_one_in_which_something_grows_is() -> None:
+    water = replace(_job(SCENE, "water"), id="water-bed-1", bed="bed-1", planting="", crop="")
+    assert _left(water, _job(SCENE, "clear"), _job(SCENE, "clear", "chard")) == ["clear", "clear"]
+    assert _left(water, _job(SCENE, "clear")) == ["water", "clear"]

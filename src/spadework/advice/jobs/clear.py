@@ -43,6 +43,9 @@ FITS: Final = 0.6
 
 MOST_NAMED: Final = 3
 
+SOON_DAYS: Final = 10
+"""Days of air over which it is judged whether seed does anything if it is sown now. Our own rule."""
+
 BARROW_KG: Final = 6.0
 """What is carried off at once. Source: common-practice."""
 
@@ -89,6 +92,8 @@ def what_fits(scene: Scene, family: str, area_m2: float) -> tuple[Fitting, ...]:
         sheet = scene.sheet_of(crop)
         if sheet.family == family or sheet.kind == "flower" or sheet.harvest.first_year is not None:
             continue
+        if _lies_cold(scene, sheet):
+            continue
         chance = scene.start_anew(sheet)
         found.append(Fitting(sheet=sheet, chance=chance, value=value_kg_m2(sheet) * area_m2))
     fits = [each for each in found if each.now >= FITS]
@@ -96,10 +101,21 @@ def what_fits(scene: Scene, family: str, area_m2: float) -> tuple[Fitting, ...]:
     return tuple(fits)
 
 
+def _lies_cold(scene: Scene, sheet: Sheet) -> bool:
+    """Whether seed sown now would only lie in the ground: the coming days are too cold for it to stir."""
+    days = slice(scene.column, scene.column + SOON_DAYS)
+    years = scene.ground.years
+    mean_c = float(((years.tmin_c[:, days] + years.tmax_c[:, days]) / 2.0).mean())
+    return mean_c < sheet.emergence.base_c.value
+
+
 def fits_text(scene: Scene, fits: Sequence[Fitting]) -> str:
     """What still fits, in a sentence; says so where nothing does."""
     if not fits:
-        return "Nothing quick looked at still fits there in three years of five."
+        return (
+            "Nothing quick looked at is worth sowing there now: it is too cold, or too late in more than two "
+            "years of five."
+        )
     said = [
         f"{scene.name_of(each.sheet.key)} (in {round(each.now * scene.years)} of {scene.years} years)"
         for each in fits[:MOST_NAMED]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 
 import numpy as np
@@ -29,7 +30,7 @@ from spadework.advice.odds import Caution, Fact
 from spadework.advice.room import metres
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, window_of
-from spadework.garden.entries import Moved, Payload, Tended
+from spadework.garden.entries import Moved, Note, Payload, Seen, Tended
 from spadework.garden.records import Bed, KitItem, Placed
 from spadework.types import Bools, Floats
 
@@ -279,7 +280,7 @@ def _reason(need: _Need, sort: str) -> str:
 
 
 def _check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Placed]) -> Job | None:
-    looked = scene.garden.last_done("looked over", bed=bed.key)
+    looked = _looked_on(scene, bed, placed)
     since = min(max(each.since, looked or each.since) for each in placed)
     ago = (scene.today - since).days
     gust = _gust_since(scene, ago)
@@ -324,6 +325,23 @@ def _check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[P
         done=(Tended(act="looked over"),),
         settles=f"guard-on:{bed.key}",
     )
+
+
+def _looked_on(scene: Scene, bed: Bed, placed: Sequence[Placed]) -> date | None:
+    """Last day somebody looked there: said so, saw something, or noted what was found under it."""
+    words = {word for each in placed for word in each.item.casefold().split()}
+    days = [
+        entry.happened_on
+        for entry in bed.history
+        if isinstance(entry.act, Seen)
+        or (
+            isinstance(entry.act, Note)
+            and entry.act.text.casefold().startswith("looked")
+            and words & set(entry.act.text.casefold().replace(":", " ").replace(",", " ").split())
+        )
+    ]
+    done = scene.garden.last_done("looked over", bed=bed.key)
+    return max([*days, *([] if done is None else [done])], default=None)
 
 
 def _gust_since(scene: Scene, ago: int) -> float:

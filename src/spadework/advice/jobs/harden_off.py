@@ -115,7 +115,8 @@ def _harden(scene: Scene, plot: Plot, share: float, left: float, size: float) ->
         window=window_of(loss, may, scene.today, scene.made),
         reason=(
             f"They have had {so_far:.0f} of about {whole:.0f} hours outside; tonight's low is about "
-            f"{round(low):d} °C and they bear {night.value:.0f} °C: so in {safe} of {lows.size} years."
+            f"{round(low):d} °C, and no colder than the {night.value:.0f} °C they bear in {safe} of "
+            f"{lows.size} years."
         ),
         facts=(
             Fact(name="hours outside so far", value=round(so_far, 1), unit="h", law="the book"),

@@ -92,7 +92,7 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
     if last == scene.today:
         return None
     if last is None:
-        from_cm, most, first = needed_cm, FALLS_LOSS, True
+        from_cm, most, first, then = needed_cm, FALLS_LOSS, True, 0.0
         if float(np.median(height[:, 0])) > 3.0 * needed_cm and plot.planting.first_picked_on is not None:
             return None  # it is being picked and stands: it was supported, and nobody wrote it down
     else:
@@ -135,6 +135,8 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
     soon = odds_of((reached <= SOON_DAYS).astype(np.float64), scene.made)
     stands = (
         f"They are about {now:.0f} cm tall and want it from {from_cm:.0f} cm"
+        if now >= from_cm and first
+        else f"They are about {now:.0f} cm tall, and were about {then:.0f} cm when they were tied last"
         if now >= from_cm
         else f"They are about {now:.0f} cm tall and reach {from_cm:.0f} cm within a week "
         f"in {soon.years_yes} of {soon.years} years"
