@@ -136,6 +136,14 @@ def test_no_two_jobs_of_a_round_contradict_each_other(seed: int, minutes: float)
         assert not [pair for pair in CONTRARY if pair <= here], planting
 
 
+@settings(max_examples=30, deadline=None)
+@given(SEEDS)
+def test_a_bed_has_one_state_of_its_covers_and_one_of_its_guards(seed: int) -> None:
+    settled = Counter(job.settles for job in day_of(seed).jobs)
+    states = {what: times for what, times in settled.items() if what.startswith(("cover:", "guard:"))}
+    assert states == dict.fromkeys(states, 1)
+
+
 # found so: netting for two beds where there was enough for one
 @example(1245)
 @example(1272)

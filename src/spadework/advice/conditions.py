@@ -24,6 +24,9 @@ DEW_HOURS: Final = 2.5
 WET_RAIN_MM: Final = 1.0
 """Rain in a day from which leaves and the soil's top stay wet. Our own rule."""
 
+SNOW_C: Final = 2.0
+"""Air all day below which what falls may be snow. Source: common-practice."""
+
 SOAKED_MM: Final = 10.0
 """Rain of yesterday and today from which soil is too wet to be dug or trodden. Our own rule; the squeeze of a
 handful decides."""
@@ -183,7 +186,8 @@ def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
     ]
     if wet >= 0.5:
         often = "" if wet == 1.0 else f" in {round(wet * scene.years)} of {scene.years} years"
-        said.append(f"Rain today{often}: leaves stay wet.")
+        falls = "Rain" if temp.max() > SNOW_C else "Snow or rain"
+        said.append(f"{falls} today{often}: leaves stay wet.")
     return Conditions(
         temp_c=temp,
         heat_index_c=index,

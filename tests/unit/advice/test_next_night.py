@@ -44,3 +44,21 @@ def test_how_much_of_a_night_is_left_by_the_next_is_as_measured(place: str) -> N
     one, other = (whole - usual)[:, :-1].ravel(), (whole - usual)[:, 1:].ravel()
     known = np.isfinite(one) & np.isfinite(other)
     assert 0.6 <= np.corrcoef(one[known], other[known])[0, 1] <= 0.8
+
+
+@pytest.mark.parametrize(("place", "most"), [("brussels", 0.87), ("champion", 0.82)])
+def test_its_odds_of_frost_in_spring_are_nearer_than_those_of_the_season(place: str, most: float) -> None:
+    """Brier score of a minimum at or below 0 degC, April and May, each year foretold from all the others."""
+    whole = by_year(climate(place), "tmin_c")
+    usual, drawn, came = [], [], []
+    for year in range(whole.shape[0]):
+        others = np.delete(whole, year, axis=0)
+        for day in range(90, 151):
+            nights = others[:, day - 3 : day + 10].copy()
+            nights[:, :4] = whole[year, day - 3 : day + 1]
+            usual.append((nights[:, 4] <= 0.0).mean())
+            drawn.append((next_night_c(nights, 3, forecast=False) <= 0.0).mean())
+            came.append(float(whole[year, day + 1] <= 0.0))
+    seen = np.array(came)
+    score = [float(((np.array(odds) - seen) ** 2).mean()) for odds in (usual, drawn)]
+    assert score[1] <= most * score[0]

@@ -1,10 +1,9 @@
-"""Guard tender plants and ripe crops: put up, check and move what keeps birds and animals off."""
+"""Guard tender plants and ripe crops: put up and move what keeps birds and animals off."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import Final
 
 import numpy as np
@@ -25,12 +24,12 @@ from spadework.advice.guarding import (
 )
 from spadework.advice.job import AHEAD_DAYS, Job, Take
 from spadework.advice.jobs import guard_off
-from spadework.advice.jobs.support import GUST_FACTOR
-from spadework.advice.odds import Caution, Fact
+from spadework.advice.jobs.guard_check import NET_CAUTION, check
+from spadework.advice.odds import Fact
 from spadework.advice.room import metres
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, window_of
-from spadework.garden.entries import Moved, Note, Payload, Seen, Tended
+from spadework.garden.entries import KitSet, Moved, Payload
 from spadework.garden.records import Bed, KitItem, Placed
 from spadework.types import Bools, Floats
 
@@ -40,32 +39,17 @@ SHEETS: Final = ("netting", "mesh")
 FIRST_CHOICE: Final = ("netting", "mesh", "screen", "scare")
 """What is put up, the best first; fleece is for warmth, and hot by day."""
 
+SCREEN: Final = "screen of sticks and sacking"
+"""What is made where nothing is owned; from then on it is kit. Source: common-practice."""
+
 SCARE_DAYS: Final = 4
 """Days after which a scare device that stands still is no longer feared. Source: common-practice."""
 
 SCARE_WORKS: Final = 0.5
 """Share of visits a scare device keeps away while it is new. Source: memory."""
 
-CHECK_DAYS: Final = 3
-GAP: Final = 0.02
-"""Days after which a net or screen is looked at again, and the chance a day that wind or an animal has opened
-it. Source: memory."""
-
-WINDY_M_S: Final = 12.0
-BLOWN_OPEN: Final = 0.3
-"""Gust that pulls at pegs and edges [m s-1], and the chance that it opens them. Source: memory."""
-
-GREW_CM: Final = 10.0
-"""Growth under a net from which it is looked whether leaves touch it. Our own rule."""
-
 WHOLE_M: Final = 0.3
 """A net that leaves less of a bed bare covers it whole. Our own rule."""
-
-NET_CAUTION = Caution(
-    "Pull netting taut, peg it all round and look at it daily: loose netting traps birds, "
-    "hedgehogs and snakes.",
-    "common-practice",
-)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -116,7 +100,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
         found = [each for plot in plots if (each := threat(scene, plot, seen)) is not None]
         shut = [(each, placed) for each in found if (placed := _guard_over(scene, bed, each.plot))]
         if shut:
-            job = _check(scene, bed, [each for each, _ in shut], [placed for _, placed in shut])
+            job = check(scene, bed, [each for each, _ in shut], [placed for _, placed in shut])
             if job is not None:
                 yield job
         bare = [each for each in found if _guard_over(scene, bed, each.plot) is None]
@@ -215,7 +199,7 @@ def _not_of(need: _Need) -> tuple[str, ...]:
 def _put_up(scene: Scene, need: _Need, item: KitItem | None) -> Job:
     sort = "" if item is None else item.sort
     if item is None:
-        what = "a screen of sticks and sacking about 60 cm high round"
+        what = f"a {SCREEN} about 60 cm high round"
     elif sort == "scare":
         what = f"the {item.item} by"
     else:
@@ -251,7 +235,7 @@ def _put_up(scene: Scene, need: _Need, item: KitItem | None) -> Job:
 
 def _on(need: _Need, item: KitItem | None) -> tuple[Payload, ...]:
     if item is None:
-        return (Tended(act="supported", material="screen"),)
+        return (KitSet(item=SCREEN, sort="screen"), Moved(act="on", item=SCREEN))
     counted = item.length_m is None
     pieces = 1 if counted and item.pieces is not None else None
     return (Moved(act="on", item=item.item, length_m=None if counted else need.length_m, pieces=pieces),)
@@ -277,86 +261,6 @@ def _reason(need: _Need, sort: str) -> str:
     elif sort == "scare":
         how = f" Move it every {SCARE_DAYS} days, or it is no longer feared."
     return f"{'; '.join(parts)}: {who_eats(need.threats)} take them{seen}.{how}"
-
-
-def _check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Placed]) -> Job | None:
-    looked = _looked_on(scene, bed, placed)
-    since = min(max(each.since, looked or each.since) for each in placed)
-    ago = (scene.today - since).days
-    gust = _gust_since(scene, ago)
-    windy = gust >= WINDY_M_S
-    if ago < (1 if windy else CHECK_DAYS):
-        return None
-    # only a gap lets anything in, and gaps become likelier the longer nobody looked
-    days = ago + np.arange(AHEAD_DAYS + 1)
-    gap = 1.0 - np.exp(-GAP * days) * (1.0 - BLOWN_OPEN * windy)
-    loss = never_falling(shared_loss(threats) * gap[None, :])
-    names = named([each.plot.name for each in threats])
-    items = named([each.item for each in placed])
-    grew = max(_grew_cm(scene, each.plot, over) for each, over in zip(threats, placed, strict=True))
-    touches = f" They grew about {grew:.0f} cm under it: lift it clear of the leaves."
-    blew = f"Gusts of about {gust:.0f} m/s pulled at it" if windy else ""
-    nobody = f"nobody is known to have looked at it for {ago} day{'' if ago == 1 else 's'}"
-    why = f"{blew}, and {nobody}" if windy else f"{nobody[0].upper()}{nobody[1:]}"
-    one = threats[0].plot if len(threats) == 1 else None
-    exposed: Bools = np.any([each.exposed > 0.0 for each in threats], axis=0)
-    return Job(
-        id=f"guard-{bed.key}-check",
-        kind="guard",
-        act=f"Look at the {items} over the {names} in {bed.name}, and peg down its gaps",
-        bed=bed.key,
-        planting="" if one is None else one.key,
-        crop="" if one is None else one.sheet.key,
-        minutes=scene.pace.minutes("guard check", 1.0, kind="guard"),
-        worth=sum(each.plot.worth.value for each in threats),
-        loss=loss,
-        window=window_of(loss, exposed, scene.today, scene.made),
-        reason=f"{why}; {who_eats(threats)} use every gap.{touches if grew >= GREW_CM else ''}",
-        facts=(
-            Fact(name="days since it was looked at", value=float(ago), unit="day", source="the book"),
-            Fact(
-                name="chance that it is open somewhere by now",
-                value=round(float(gap[0]), 2),
-                source="memory",
-            ),
-        ),
-        cautions=(NET_CAUTION,),
-        strains=("stooping",),
-        done=(Tended(act="looked over"),),
-        settles=f"guard-on:{bed.key}",
-    )
-
-
-def _looked_on(scene: Scene, bed: Bed, placed: Sequence[Placed]) -> date | None:
-    """Last day somebody looked there: said so, saw something, or noted what was found under it."""
-    words = {word for each in placed for word in each.item.casefold().split()}
-    days = [
-        entry.happened_on
-        for entry in bed.history
-        if isinstance(entry.act, Seen)
-        or (
-            isinstance(entry.act, Note)
-            and entry.act.text.casefold().startswith("looked")
-            and words & set(entry.act.text.casefold().replace(":", " ").replace(",", " ").split())
-        )
-    ]
-    done = scene.garden.last_done("looked over", bed=bed.key)
-    return max([*days, *([] if done is None else [done])], default=None)
-
-
-def _gust_since(scene: Scene, ago: int) -> float:
-    """Strongest gust of the days since, yesterday's the last; 0 where no wind is known  [m s-1]."""
-    wind = scene.ground.years.wind_m_s
-    if wind is None or ago < 1:
-        return 0.0
-    days = np.nan_to_num(wind[0, max(scene.column - ago, 0) : scene.column])
-    return GUST_FACTOR * float(days.max()) if days.size else 0.0
-
-
-def _grew_cm(scene: Scene, plot: Plot, placed: Placed) -> float:
-    height = np.median(plot.course.height_cm, axis=0)
-    then = max(plot.column - (scene.today - placed.since).days, 0)
-    return float(max(height[plot.column] - height[then], 0.0))
 
 
 def _move(scene: Scene, need: _Need, placed: Placed) -> Job | None:

@@ -38,6 +38,16 @@ def test_with_nothing_owned_a_screen_of_sixty_centimetres_is_made() -> None:
     assert "about 60 cm" in only(guard.jobs(scene_of(GARDEN, "2026-05-08"))).act
 
 
+def test_a_screen_made_stands_there_the_next_day_and_is_not_taken_for_a_support() -> None:
+    book = list(GARDEN)
+    job = only(guard.jobs(scene_of(book, "2026-05-08")))
+    done = [said(act, "2026-05-08", bed=job.bed, planting=job.planting) for act in job.done]
+    scene = scene_of([*book, *done], "2026-05-09")
+    assert not list(guard.jobs(scene))
+    assert scene.garden.last_done("supported", planting="pea-1") is None
+    assert only(guard.jobs(scene_of([*book, *done], "2026-05-12"))).id == "guard-bed-1-check"
+
+
 def test_once_toughened_nothing_is_offered() -> None:
     # common practice, no source: safe about two to three weeks after emergence, or by their leaves
     assert not list(guard.jobs(scene_of([*GARDEN, NET], "2026-06-08", Weather(mean_c=11.0))))
