@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
 
@@ -40,7 +40,12 @@ FIRST_CHOICE: Final = ("netting", "mesh", "screen", "scare")
 """What is put up, the best first; fleece is for warmth, and hot by day."""
 
 SCREEN: Final = "screen of sticks and sacking"
-"""What is made where nothing is owned; from then on it is kit. Source: common-practice."""
+STRIPS: Final = "string with fluttering strips"
+"""What is made where nothing is owned, against those on foot and those that fly; from then on it is kit.
+Source: common-practice."""
+
+ON_FOOT: Final = (*WALKERS, "rabbits")
+"""Whom a screen of about 60 cm keeps off. Source: common-practice."""
 
 SCARE_DAYS: Final = 4
 """Days after which a scare device that stands still is no longer feared. Source: common-practice."""
@@ -193,19 +198,37 @@ def _not_of(need: _Need) -> tuple[str, ...]:
     """Sorts that do not serve: what beasts do not fear, and what shuts bees out of flowers."""
     beasts = any(name in BEASTS for each in need.threats for name in each.eaters)
     flowers = any(float(no_bees(each.plot)[:, 0].mean()) >= FLOWERS for each in need.threats)
-    return (*(("scare",) if beasts else ()), *(("mesh",) if flowers else ()))
+    return (
+        *(("scare",) if beasts else ()),
+        *(("mesh",) if flowers else ()),
+        *(() if _on_foot(need) else ("screen",)),
+    )
+
+
+def _on_foot(need: _Need) -> float:
+    """Share of the kinds that eat there which come on foot."""
+    eaters = {name for each in need.threats for name in each.eaters}
+    return len(eaters & set(ON_FOOT)) / len(eaters)
+
+
+def _works(need: _Need, sort: str) -> float:
+    """Share of the visits that a sort of guard keeps away."""
+    if sort == "scare":
+        return SCARE_WORKS
+    return _on_foot(need) if sort == "screen" else 1.0
 
 
 def _put_up(scene: Scene, need: _Need, item: KitItem | None) -> Job:
-    sort = "" if item is None else item.sort
+    made: Literal["screen", "scare"] = "screen" if _on_foot(need) else "scare"
+    sort = made if item is None else item.sort
     if item is None:
-        what = f"a {SCREEN} about 60 cm high round"
+        what = f"a {SCREEN} about 60 cm high round" if made == "screen" else f"a {STRIPS} over"
     elif sort == "scare":
         what = f"the {item.item} by"
     else:
         metric = "" if item.length_m is None else f"{need.length_m:g} m of "
         what = f"{metric}{item.item} {'over' if sort in SHEETS else 'round'}"
-    loss = never_falling(need.loss * (SCARE_WORKS if sort == "scare" else 1.0))
+    loss = never_falling(need.loss * _works(need, sort))
     known = [name for each in need.threats for name in each.known]
     return Job(
         id=f"guard-{need.bed.key}-up",
@@ -228,14 +251,15 @@ def _put_up(scene: Scene, need: _Need, item: KitItem | None) -> Job:
         take=()
         if item is None
         else (Take(what=item.item, length_m=None if item.length_m is None else need.length_m, pieces=None),),
-        done=_on(need, item),
+        done=_on(need, item, made),
         settles=f"guard:{need.bed.key}",
     )
 
 
-def _on(need: _Need, item: KitItem | None) -> tuple[Payload, ...]:
+def _on(need: _Need, item: KitItem | None, made: Literal["screen", "scare"]) -> tuple[Payload, ...]:
     if item is None:
-        return (KitSet(item=SCREEN, sort="screen"), Moved(act="on", item=SCREEN))
+        name = SCREEN if made == "screen" else STRIPS
+        return (KitSet(item=name, sort=made), Moved(act="on", item=name))
     counted = item.length_m is None
     pieces = 1 if counted and item.pieces is not None else None
     return (Moved(act="on", item=item.item, length_m=None if counted else need.length_m, pieces=pieces),)
@@ -256,7 +280,7 @@ def _reason(need: _Need, sort: str) -> str:
     known = any(each.known for each in need.threats)
     seen = ", and were seen here this month" if known else " where they can reach them"
     how = ""
-    if not sort and all(name in WALKERS for each in need.threats for name in each.eaters):
+    if sort == "screen" and all(name in WALKERS for each in need.threats for name in each.eaters):
         how = " Birds that walk do not go in where they cannot see the plants."
     elif sort == "scare":
         how = f" Move it every {SCARE_DAYS} days, or it is no longer feared."

@@ -60,6 +60,7 @@ def check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Pl
     gap = 1.0 - np.exp(-GAP * days) * (1.0 - BLOWN_OPEN * windy)
     loss = never_falling(shared_loss(threats) * gap[None, :])
     names = named([each.plot.name for each in threats])
+    sheet = any(scene.garden.kit[each.item].sort != "screen" for each in placed)
     items = named([each.item for each in placed])
     grew = max(_grew_cm(scene, each.plot, over) for each, over in zip(threats, placed, strict=True))
     touches = f" They grew about {grew:.0f} cm under it: lift it clear of the leaves."
@@ -71,7 +72,8 @@ def check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Pl
     return Job(
         id=f"guard-{bed.key}-check",
         kind="guard",
-        act=f"Look at the {items} over the {names} in {bed.name}, and peg down its gaps",
+        act=f"Look at the {items} {'over' if sheet else 'round'} the {names} in {bed.name}, and "
+        f"{'peg down' if sheet else 'mend'} its gaps",
         bed=bed.key,
         planting="" if one is None else one.key,
         crop="" if one is None else one.sheet.key,
@@ -88,7 +90,7 @@ def check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Pl
                 source="memory",
             ),
         ),
-        cautions=(NET_CAUTION,),
+        cautions=(NET_CAUTION,) if sheet else (),
         strains=("stooping",),
         done=(Tended(act="looked over"),),
         settles=f"guard-on:{bed.key}",

@@ -38,6 +38,22 @@ def test_with_nothing_owned_a_screen_of_sixty_centimetres_is_made() -> None:
     assert "about 60 cm" in only(guard.jobs(scene_of(GARDEN, "2026-05-08"))).act
 
 
+def test_a_screen_is_for_those_on_foot_and_strips_for_those_that_fly() -> None:
+    # common practice, no source: a screen of about 60 cm that hides the plants keeps walking birds out
+    broad = kinds.Sown(planting="shallot-1", crop="shallot", rows=2, row_length_m=2.0, seeds=60)
+    book = [
+        bed(),
+        said(broad, "2026-04-20", bed="bed-1"),
+        said(kinds.Stage(what="up"), "2026-05-06", planting="shallot-1"),
+    ]
+    thrushes = only(guard.jobs(scene_of(book, "2026-05-08")))
+    assert thrushes.act.startswith("Put a string with fluttering strips over the shallots")
+    peas = only(guard.jobs(scene_of(GARDEN, "2026-05-08")))
+    netted = only(guard.jobs(scene_of([*GARDEN, NET], "2026-05-08")))
+    # of those that eat peas half come on foot
+    assert 0.0 < peas.forfeit(7) < netted.forfeit(7)
+
+
 def test_a_screen_made_stands_there_the_next_day_and_is_not_taken_for_a_support() -> None:
     book = list(GARDEN)
     job = only(guard.jobs(scene_of(book, "2026-05-08")))
