@@ -124,19 +124,28 @@ def seen_lately(scene: Scene) -> frozenset[str]:
     )
 
 
-def tender(plot: Plot) -> Floats:
-    """Whether it is up and not yet outgrown what eats it, on each of the coming days, [year, day]."""
+def tender(plot: Plot, *, at_the_longest: bool = False) -> Floats:
+    """Whether it is up and not yet outgrown what eats it, on each of the coming days, [year, day].
+
+    Parameters
+    ----------
+    plot : Plot
+    at_the_longest : bool
+        By the long end of the sheet's days, whatever its leaves: a net is in no hurry to come off.
+    """
     section = plot.sheet.guard
+    days = section.tender_days
+    longest = days.value if not at_the_longest or days.high is None else days.high
     begins = plot.course.begin_day
     if plot.planting.perennial:
         shoots = plot.course.way >= SHOOTS
         begins = np.where(shoots.any(axis=1), shoots.argmax(axis=1), shoots.shape[1] + AHEAD_DAYS)
     age = plot.column + np.arange(AHEAD_DAYS + 1)[None, :] - begins[:, None]
-    young = (age >= 0) & (age <= section.tender_days.value)
-    if section.until_leaves is not None:
+    young = (age >= 0) & (age <= longest)
+    if section.until_leaves is not None and not at_the_longest:
         young &= ahead(plot.course.leaves, plot.column) < section.until_leaves.value
     eaters = _kept_off(section.eaten_by)
-    if eaters and all(each in WALKERS for each in eaters):
+    if eaters and all(each in WALKERS for each in eaters) and not at_the_longest:
         young &= age <= TOUGH_DAYS
     found: Floats = young.astype(np.float64)
     return found
@@ -178,7 +187,8 @@ def threat(scene: Scene, plot: Plot, seen: frozenset[str]) -> Threat | None:
 def idle(plot: Plot) -> bool:
     """Whether a guard serves it no more: it has outgrown its eaters, and nothing for them ripens soon."""
     section = plot.sheet.guard
-    if _kept_off(section.eaten_by) and np.median(tender(plot).sum(axis=1)) >= LEAST_DAYS:
+    young = tender(plot, at_the_longest=True)
+    if _kept_off(section.eaten_by) and np.median(young.sum(axis=1)) >= LEAST_DAYS:
         return False
     if not _kept_off(section.ripe_by) or plot.planting.picking_over:
         return True

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from spadework.advice.guarding import idle
 from spadework.advice.job import Job, Kind
 from spadework.advice.scene import Scene
 
@@ -41,12 +42,12 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
     -----
     A planting that is over is cleared, and nothing else is done to it but to take what is still good; a bed
     in which all is over is not watered, mulched or covered. One that is taken whole today is not thinned,
-    earthed up or supported before.
+    earthed up or supported before, nor is a bed netted in which nothing else is at stake.
     """
     found = list(jobs)
     over = {job.planting for job in found if job.kind == "clear"}
     taken = {
-        job.planting
+        job.planting: _stake(job)
         for job in found
         if job.kind in TAKES
         and job.window.opens <= scene.today <= job.window.closes
@@ -54,6 +55,8 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
     }
     for job in found:
         if job.kind in OF_THE_BED and not job.planting and _all(over, scene, job.bed):
+            continue
+        if job.kind == "guard" and job.id.endswith("-up") and _taken_instead(taken, scene, job):
             continue
         if job.planting in over and job.kind not in ("clear", *TAKES):
             continue
@@ -65,3 +68,15 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
 def _all(over: set[str], scene: Scene, bed: str) -> bool:
     """Whether all that stands in a bed is over."""
     return all(plot.key in over for plot in scene.in_bed(bed))
+
+
+def _stake(job: Job) -> float:
+    """What a week of waiting costs, in kilograms of carrots."""
+    return job.worth * job.forfeit(7)
+
+
+def _taken_instead(taken: dict[str, float], scene: Scene, guard: Job) -> bool:
+    """Whether taking what is ripe in a bed saves more than guarding it, and leaves nothing to guard."""
+    plots = scene.in_bed(guard.bed)
+    saved = sum(taken.get(plot.key, 0.0) for plot in plots)
+    return saved > _stake(guard) and all(plot.key in taken or idle(plot) for plot in plots)

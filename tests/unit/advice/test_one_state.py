@@ -49,3 +49,15 @@ def test_a_bed_in_which_all_is_over_is_not_watered_and_one_in_which_something_gr
     water = replace(_job(SCENE, "water"), id="water-bed-1", bed="bed-1", planting="", crop="")
     assert _left(water, _job(SCENE, "clear"), _job(SCENE, "clear", "chard")) == ["clear", "clear"]
     assert _left(water, _job(SCENE, "clear")) == ["water", "clear"]
+
+
+def test_what_is_cut_today_is_not_netted_as_well_unless_the_net_saves_more() -> None:
+    scene = scene_of(
+        [bed(), said(kinds.PlantedOut(planting="cabbage-1", crop="cabbage"), "2026-05-01", bed="bed-1")],
+        "2026-09-20",
+    )
+    net = replace(_job(scene, "guard", "cabbage"), id="guard-bed-1-up", bed="bed-1", worth=1.0)
+    cut = replace(_job(scene, "pick", "cabbage"), worth=2.0)
+    assert [job.kind for job in one_state(scene, (net, cut))] == ["pick"]
+    assert [job.kind for job in one_state(scene, (replace(net, worth=3.0), cut))] == ["guard", "pick"]
+    assert [job.kind for job in one_state(scene, (net,))] == ["guard"]

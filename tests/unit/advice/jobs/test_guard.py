@@ -157,7 +157,13 @@ def test_netting_goes_where_a_metre_saves_most_and_is_not_given_out_twice() -> N
     assert not less.take or (less.take[0].length_m is not None and less.take[0].length_m <= 1.0)
 
 
-GROWN = "2026-06-10"
+GROWN = "2026-06-16"
+LETTUCE = kinds.Sown(planting="lettuce-1", crop="lettuce", rows=2, row_length_m=2.0, seeds=80)
+LEAVES = [
+    bed(),
+    said(LETTUCE, "2026-04-20", bed="bed-1"),
+    said(kinds.Stage(what="up"), "2026-05-06", planting="lettuce-1"),
+]
 ON = said(kinds.Moved(act="on", item="bird netting", length_m=2.4), "2026-05-08", bed="bed-1")
 
 
@@ -171,11 +177,11 @@ def _folded(scene: Scene, entries: list[Entry], on: str) -> float | None:
 
 
 def test_netting_comes_off_once_nothing_under_it_is_tender_and_is_back_on_the_shelf() -> None:
-    book = [*GARDEN, NET, ON]
+    book = [*LEAVES, NET, ON]
     scene = scene_of(book, GROWN, Weather(mean_c=11.0))
     assert idle(scene.plots[0])
     job = only(guard.jobs(scene))
-    assert job.act == "Take the bird netting off the peas in Bed 1"
+    assert job.act == "Take the bird netting off the leaf lettuce in Bed 1"
     assert "tender no more" in job.reason
     assert 0.0 < job.forfeit(1) < job.forfeit(7)
     assert scene.garden.kit["bird netting"].free_m == pytest.approx(7.6)
@@ -209,17 +215,17 @@ def test_a_net_that_serves_no_more_is_worth_more_where_another_bed_stands_bare()
     late = [
         bed("bed-2", "Bed 2", x_m=3.0),
         said(
-            kinds.Sown(planting="lettuce-1", crop="lettuce", rows=2, row_length_m=2.0, seeds=80),
-            "2026-05-28",
+            kinds.Sown(planting="spinach-1", crop="spinach", rows=2, row_length_m=2.0, seeds=80),
+            "2026-06-07",
             bed="bed-2",
         ),
-        said(kinds.Stage(what="up"), "2026-06-06", planting="lettuce-1"),
+        said(kinds.Stage(what="up"), "2026-06-16", planting="spinach-1"),
     ]
     warm = Weather(mean_c=11.0)
-    alone = only(guard.jobs(scene_of([*GARDEN, short, ON], GROWN, warm)))
-    jobs = {job.id: job for job in guard.jobs(scene_of([*GARDEN, short, ON, *late], GROWN, warm))}
+    alone = only(guard.jobs(scene_of([*LEAVES, short, ON], GROWN, warm)))
+    jobs = {job.id: job for job in guard.jobs(scene_of([*LEAVES, short, ON, *late], GROWN, warm))}
     off = jobs["guard-bed-1-off"]
-    assert "no other is left for the leaf lettuce in Bed 2" in off.reason
+    assert "no other is left for the spinach in Bed 2" in off.reason
     assert off.worth * off.forfeit(7) > alone.worth * alone.forfeit(7)
     assert not jobs["guard-bed-2-up"].take
 
