@@ -171,8 +171,10 @@ def _job(scene: Scene, found: _Bed, item: str, act: Moved, order: str, lies: Pla
     limit = plot.sheet.frost.young_kill_c if young else plot.sheet.frost.kill_c
     ripe = [
         each.name
-        for each in found.plots
-        if float(each.course.ready[:, each.column].mean()) >= RIPE and not each.locked("picking")
+        for each, chance in zip(found.plots, found.killed.mean(axis=1), strict=True)
+        if float(each.course.ready[:, each.column].mean()) >= RIPE
+        and chance >= LEAST_CHANCE
+        and not each.locked("picking")
     ]
     pick = f" Pick what is ripe of the {' and '.join(ripe)} first." if ripe else ""
     verb = "Close" if act.act == "shut" else "Lay"
