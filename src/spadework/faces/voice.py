@@ -32,6 +32,9 @@ _UNIT_WORDS = {
     "m2": "m²",
     "m s-1": "m/s",
     "kg m-2": "kg on a m²",
+    "1/g": "in a gram",
+    "-": "",
+    "1": "",
 }
 """Units of facts as a grower says them; others are said as they are."""
 
@@ -105,6 +108,10 @@ class Voice:
             return self.temp(float(value), 1)
         told = value if isinstance(value, str) else f"{value:g}"
         return self.told(f"{told} {_UNIT_WORDS.get(fact.unit, fact.unit)}".strip())
+
+    def number(self, value: float | str, unit: str = "") -> str:
+        """A value of a sheet in this garden's units, its unit in words."""
+        return self.fact(Fact(name="", value=value, unit=unit))
 
     def rain(self, rain_mm: float) -> str:
         """A depth of water with its unit."""

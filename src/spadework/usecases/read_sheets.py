@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from spadework.crops.fields import SECTIONS
+from spadework.crops.fields import SECTIONS, TEXTS, by_path
 from spadework.crops.loader import all_sheets, load_sheet
 from spadework.crops.sheet import Sheet, Value
 from spadework.crops.sources import citation
@@ -16,9 +16,10 @@ from spadework.usecases.setting import open_setting
 
 
 class ShownValue(msgspec.Struct, frozen=True, kw_only=True):
-    """One value as shown to a person."""
+    """One value as shown to a person; `meaning` is what its field holds, in words."""
 
     field: str
+    meaning: str
     value: float | str
     low: float | None
     high: float | None
@@ -78,6 +79,7 @@ def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
                 values.append(
                     ShownValue(
                         field=f"{section}.{field}",
+                        meaning=meaning_of(f"{section}.{field}"),
                         value=held if isinstance(held, str) else ", ".join(held),
                         low=None,
                         high=None,
@@ -104,6 +106,17 @@ def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
     )
 
 
+def meaning_of(path: str) -> str:
+    """What a field of a sheet holds, in words; of a field for one stage, with the stage."""
+    field = by_path().get(path) or next((text for text in TEXTS if text.path == path), None)
+    if field is not None:
+        return field.meaning
+    section, _, stage = path.rpartition(".")
+    whole = next((each for name, each in by_path().items() if name.rpartition(".")[0] == section), None)
+    said = section.replace(".", ", ").replace("_", " ") if whole is None else whole.meaning
+    return f"{said}: {stage.replace('_', ' ')}"
+
+
 def list_sheets() -> list[ListedSheet]:
     """All sheets, by name."""
     return [
@@ -128,6 +141,7 @@ def _with_own(name: str, garden: Path, today: date) -> Sheet:
 def _shown(field: str, value: Value) -> ShownValue:
     return ShownValue(
         field=field,
+        meaning=meaning_of(field),
         value=value.value,
         low=value.low,
         high=value.high,

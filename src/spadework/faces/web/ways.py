@@ -9,7 +9,15 @@ from spadework.faces.web.visit import Way
 
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
+    from spadework.faces.web.pages.book import WAYS as BOOK
+    from spadework.faces.web.pages.garden import WAYS as GARDEN
+    from spadework.faces.web.pages.laws import WAYS as LAWS
     from spadework.faces.web.pages.paper import WAYS as PAPER
     from spadework.faces.web.pages.round import WAYS as ROUND
+    from spadework.faces.web.pages.season import WAYS as SEASON
+    from spadework.faces.web.pages.shed import WAYS as SHED
+    from spadework.faces.web.pages.sheets import WAYS as SHEETS
+    from spadework.faces.web.pages.watch import WAYS as WATCH
+    from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
-    yield from (*PAPER, *ROUND)
+    yield from (*BOOK, *GARDEN, *LAWS, *PAPER, *ROUND, *SEASON, *SHED, *SHEETS, *WATCH, *WEIGH)

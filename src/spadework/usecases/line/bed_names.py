@@ -110,7 +110,7 @@ def _numbered(words: Sequence[Word], at: int, lexicon: Lexicon) -> BedsNamed | N
     many = text.endswith("s") and text[:-1] in lexicon.numbered and text not in lexicon.numbered
     beds = lexicon.numbered.get(text[:-1] if many else text)
     if beds is None:
-        return None
+        return _no_such(words, at)
     here = at + 1
     while _text(words, here) in ("no", "number", "nr", "num", "."):
         here += 1
@@ -129,6 +129,14 @@ def _numbered(words: Sequence[Word], at: int, lexicon: Lexicon) -> BedsNamed | N
         return None
     keys, end, unknown = _list(words, here, beds, many=many, name=text)
     return BedsNamed(tuple(keys), end, unknown)
+
+
+def _no_such(words: Sequence[Word], at: int) -> BedsNamed | None:
+    """ "bed 3" in a garden none of whose beds is called bed and a number."""
+    number = _whole(words, at + 1) if _text(words, at) == "bed" else None
+    if number is None or _text(words, at - 1) not in ("in", "into", "from", "at", "on", "to"):
+        return None
+    return BedsNamed((), number[1], unknown=f"bed {number[0]}")
 
 
 def _list(
@@ -176,10 +184,18 @@ def _named(words: Sequence[Word], at: int, lexicon: Lexicon) -> BedsNamed | None
             if crop is not None and crop[0] > at + length:
                 return None
             end = at + length
+            # a bed called by its crop is meant where it is called a bed, or where something is in it
+            if crop is not None and crop[0] == end and _text(words, end) != "bed" and not _placed(words, at):
+                return None
             if _text(words, end) == "bed" and phrase[-1] != "bed":
                 end += 1
             return BedsNamed(keys, end)
     return None
+
+
+def _placed(words: Sequence[Word], at: int) -> bool:
+    before = at - 2 if _text(words, at - 1) in ("the", "my", "our") else at - 1
+    return _text(words, before) in ("in", "into", "from", "at")
 
 
 def _bare(words: Sequence[Word], at: int, lexicon: Lexicon, *, after_act: bool) -> BedsNamed | None:

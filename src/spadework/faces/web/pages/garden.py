@@ -1,0 +1,67 @@
+"""The garden and its beds: the plan to scale, and each bed with what grows, what it needs and its book."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from spadework.errors import RecordError
+from spadework.faces.job_words import take_said, waiting_said
+from spadework.faces.web.pages.round import PUT_OFF
+from spadework.faces.web.visit import Page, Visit, Way
+from spadework.usecases.job_form import numbers_asked
+from spadework.usecases.jobs_today import open_day, view
+from spadework.usecases.show_beds import list_beds, show_bed
+from spadework.usecases.show_ground import show_ground
+from spadework.usecases.show_locks import list_locks
+from spadework.usecases.show_water import show_water
+
+BED_JOBS: Final = 6
+"""Jobs shown on a bed's page at once. Our own rule."""
+
+
+def show_garden(visit: Visit) -> Page:
+    """The plan, and behind it the list of beds."""
+    day = open_day(visit.garden, visit.today)
+    first: dict[str, str] = {}
+    for job in day.jobs:
+        if job.bed and job.window.opens <= visit.today:
+            first.setdefault(job.bed, visit.voice.told(job.act))
+    return Page(
+        "garden.html",
+        {
+            "ground": show_ground(visit.garden, visit.today),
+            "beds": list_beds(visit.garden, visit.today).beds,
+            "locks": list_locks(visit.garden, visit.today).locks,
+            "first": first,
+        },
+    )
+
+
+def show_one_bed(visit: Visit) -> Page:
+    """One bed by key."""
+    bed = show_bed(visit.garden, visit.today, visit.names["bed"])
+    day = open_day(visit.garden, visit.today)
+    jobs = [job for job in day.jobs if job.bed == bed.key][:BED_JOBS]
+    try:
+        water = next(iter(show_water(visit.garden, visit.today, bed=bed.key).beds), None)
+    except RecordError:
+        water = None
+    return Page(
+        "bed.html",
+        {
+            "bed": bed,
+            "ground": show_ground(visit.garden, visit.today, bed=bed.key),
+            "jobs": [view(job, day.scene) for job in jobs],
+            "numbers": {job.id: numbers_asked(job, us=visit.voice.us) for job in jobs},
+            "water": water,
+            "waiting": waiting_said,
+            "take": take_said,
+            "put_off": PUT_OFF,
+        },
+    )
+
+
+WAYS: Final = (
+    Way("/garden", show_garden),
+    Way("/bed/{bed}", show_one_bed),
+)

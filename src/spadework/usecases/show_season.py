@@ -1,0 +1,170 @@
+"""The season bed by bed: what stood, what stands and when it is ready, with the soil's warmth and frost."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Final
+
+import msgspec
+import numpy as np
+
+from spadework.advice.odds import DateOdds, as_date, date_odds
+from spadework.advice.scene import Plot, Scene
+from spadework.garden.planting import Planting
+from spadework.usecases.ask_frost import ask_frost
+from spadework.usecases.jobs_today import open_day
+from spadework.usecases.show_plantings import planting_name
+
+STEP_DAYS: Final = 7
+"""Days between points of a bar. Our own rule."""
+
+OPEN_FROM: Final = 0.6
+"""Share of the way to ready at which leaves cover the soil, where the sheet does not say. Class: memory."""
+
+STANDS_DAYS: Final = 21
+"""Days a bar goes on past the late tenth of its ready days, while it is picked. Our own rule."""
+
+
+class SeasonBar(msgspec.Struct, frozen=True, kw_only=True):
+    """One planting through the year.
+
+    Parameters
+    ----------
+    opens : list of (date, float)
+        How far leaves cover the soil, 0 to 1, from the day it began.
+    ready : DateOdds or None
+        None for one that is over.
+    ends : date
+        Cleared, or the end of what can be said.
+    over : bool
+        It stands no more.
+    """
+
+    planting: str
+    name: str
+    opens: list[tuple[date, float]]
+    ready: DateOdds | None
+    ends: date
+    over: bool
+
+
+class SeasonBed(msgspec.Struct, frozen=True, kw_only=True):
+    """A bed's year."""
+
+    bed: str
+    name: str
+    bars: list[SeasonBar]
+
+
+class SeasonAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """The year of the garden.
+
+    Parameters
+    ----------
+    first, last : date
+        January to December in the north, July to June in the south.
+    soil : list of (date, float)  [degC]
+        At seed depth in the usual surface: as it was, then the mean of the years.
+    frost_behind, frost_ahead : DateOdds or None
+        Last frost of spring and first of autumn at the thermometer.
+    """
+
+    question: str
+    today: date
+    first: date
+    last: date
+    beds: list[SeasonBed]
+    soil: list[tuple[date, float]]
+    frost_behind: DateOdds | None
+    frost_ahead: DateOdds | None
+    note: str
+
+
+def show_season(garden: Path, today: date) -> SeasonAnswer:
+    """Every bed through the year that today lies in.
+
+    Raises
+    ------
+    GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    scene = day.scene
+    first = date(today.year, 1, 1)
+    if scene.site.south:
+        first = date(today.year if today.month >= 7 else today.year - 1, 7, 1)
+    last = date(first.year + 1, first.month, 1) - timedelta(days=1)
+    standing = {plot.key: plot for plot in scene.plots}
+    beds = []
+    for key, bed in scene.beds.items():
+        if bed.gone_on is not None or bed.shape == "shelf":
+            continue
+        bars = [
+            _ahead(standing[each.key], first, last)
+            if each.key in standing
+            else _past(each, first, today, planting_name(each, scene.site.words))
+            for each in sorted(scene.garden.plantings.values(), key=lambda each: each.started_on)
+            if each.bed == key and (each.key in standing or (each.ended_on or first) > first)
+        ]
+        beds.append(SeasonBed(bed=key, name=bed.name, bars=bars))
+    frost = ask_frost(garden, today).dates
+    shelter = next((each for each in frost if each.place == "shelter"), None)
+    return SeasonAnswer(
+        question="season",
+        today=today,
+        first=first,
+        last=last,
+        beds=beds,
+        soil=_soil(scene, first, last),
+        frost_behind=None if shelter is None else shelter.last_spring,
+        frost_ahead=None if shelter is None else shelter.first_autumn,
+        note=scene.ground.years.note,
+    )
+
+
+def _ahead(plot: Plot, first: date, last: date) -> SeasonBar:
+    """A planting that stands, by its course."""
+    course = plot.course
+    dates = course.ground.dates
+    share = plot.sheet.room.cover_from
+    opens = np.clip(np.median(course.way, axis=0) / (OPEN_FROM if share is None else share.value), 0.0, 1.0)
+    ready = date_odds(course.picked, dates, course.ground.years.made)
+    began = max(plot.planting.started_on, first)
+    late = ready.q90 or ready.q50
+    ends = last if late is None else min(late + timedelta(days=STANDS_DAYS), last)
+    if plot.planting.perennial:
+        ends = last
+    points = []
+    for column in range(0, dates.size, STEP_DAYS):
+        day = as_date(dates[column])
+        if began <= day <= ends:
+            points.append((day, round(float(opens[column]), 2)))
+    return SeasonBar(
+        planting=plot.key,
+        name=plot.name,
+        opens=points or [(began, 1.0 if plot.planting.perennial else 0.1)],
+        ready=ready,
+        ends=max(ends, began),
+        over=False,
+    )
+
+
+def _past(planting: Planting, first: date, today: date, name: str) -> SeasonBar:
+    """A planting that is over: how its leaves stood nobody computes any more, so it opens in a few weeks."""
+    began = max(planting.started_on, first)
+    ends = min(planting.ended_on or today, today)
+    return SeasonBar(
+        planting=planting.key,
+        name=name,
+        opens=[(began, 0.1), (min(began + timedelta(days=35), ends), 1.0), (ends, 1.0)],
+        ready=None,
+        ends=ends,
+        over=True,
+    )
+
+
+def _soil(scene: Scene, first: date, last: date) -> list[tuple[date, float]]:
+    warmth = scene.ground.soil_mean_c.mean(axis=0)
+    dates = scene.ground.dates
+    days = [(as_date(dates[column]), column) for column in range(0, dates.size, STEP_DAYS)]
+    return [(day, round(float(warmth[column]), 1)) for day, column in days if first <= day <= last]
