@@ -196,7 +196,7 @@ def write_acts(
     keys = keys_from(first_key, len(acts)) if first_key else _keys(now, len(acts))
     before = open_state(folder) if state is None else state
     if first_key and first_key in before.garden.keys:
-        return _written_before(before, keys, today)
+        return _written_before(before, first_key, today)
     made = [
         Entry(
             key=key,
@@ -345,9 +345,11 @@ def _keys(now: datetime, count: int) -> tuple[str, ...]:
     return new_keys(now, os.urandom(LUCK_BYTES), count) if count else ()
 
 
-def _written_before(state: State, keys: Sequence[str], today: date) -> Written:
-    """What the same acts wrote when they came the first time."""
-    entries = tuple(entry for entry in state.entries if entry.key in set(keys))
+def _written_before(state: State, first_key: str, today: date) -> Written:
+    """What the same acts wrote when they came the first time: all that was written in that breath."""
+    first = next(entry for entry in state.entries if entry.key == first_key)
+    entries = tuple(entry for entry in state.entries if entry.recorded_at == first.recorded_at)
+    keys = {entry.key for entry in entries}
     locks = tuple(
         lock for lock in state.garden.locks if lock.entry in keys and lock.in_force(max(today, lock.set_on))
     )

@@ -23,5 +23,6 @@ def check_form(request: Request, visit: Visit) -> None:
     Refused
     """
     origin = request.headers.get("origin")
-    if origin not in (None, "null") and origin != visit.address:
+    from_elsewhere = request.headers.get("sec-fetch-site") in ("cross-site", "same-site")
+    if from_elsewhere or (origin is not None and origin != visit.address):
         raise Refused("This came from another page.", "Open the page here and send it again.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import logging
 from collections.abc import AsyncIterator, Awaitable, Callable
 from typing import Final
 from urllib.parse import quote, unquote
@@ -11,6 +12,7 @@ import msgspec
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
+from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
@@ -24,6 +26,8 @@ from spadework.faces.web.render import STATIC, digest, render
 from spadework.faces.web.visit import RANKS, Answer, Asks, File, Go, Page, Refused, Visit, Way
 from spadework.faces.web.ways import all_ways
 from spadework.usecases.look import last_entry
+
+log = logging.getLogger("spadework.web")
 
 BEGIN: Final = "/begin"
 """Where a garden is made."""
@@ -49,7 +53,9 @@ def build_app(house: House) -> Starlette:
         yield
         house.hub.closing = True
 
-    app = Starlette(routes=routes, lifespan=life, exception_handlers={404: _not_here(house)})
+    app = Starlette(routes=routes, lifespan=life, exception_handlers={404: _not_here(house), 500: _broken})
+    # a page elsewhere whose name was pointed at this machine is none of ours
+    app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(house.names), www_redirect=False)
     app.add_middleware(SafeHeaders)
     app.state.house = house
     return app
@@ -163,6 +169,13 @@ def _not_allowed(way: Way) -> tuple[str, str]:
 
 def _json(what: object, status: int = 200) -> Response:
     return Response(msgspec.json.encode(what), status, media_type="application/json")
+
+
+async def _broken(_: Request, error: Exception) -> Response:
+    """A fault of the program: said plainly, and where it can be read on this machine."""
+    log.error("A page failed", exc_info=error)
+    words = "The program failed here. What is in the book is safe; what was asked for was not done."
+    return Response(words, 500, media_type="text/plain")
 
 
 async def _healthy(_: Request) -> Response:

@@ -22,6 +22,8 @@ class House:
         The day every question is asked on; None for the day it is.
     demo : bool
         The garden is the invented one, and every page says so.
+    names : tuple of str
+        Names and addresses it answers to, without a port.
     hub : Hub
         Tells open pages that the book has grown.
     turn : RLock
@@ -31,6 +33,7 @@ class House:
     garden: Path
     fixed_day: date | None = None
     demo: bool = False
+    names: tuple[str, ...] = ("127.0.0.1", "localhost", "[::1]")
     hub: Hub = field(default_factory=Hub)
     turn: threading.RLock = field(default_factory=threading.RLock)
 
