@@ -129,7 +129,7 @@ def _response(found: Answer, visit: Visit, request: Request, by_script: bool) ->
             return shown
         case Go():
             if by_script:
-                return _json({"go": found.to, "say": found.say})
+                return _json({"go": found.to, "say": found.say, "undo": found.undo})
             gone = RedirectResponse(found.to, 303)
             if found.say:
                 gone.set_cookie("said", quote(found.say[:600]), max_age=20, httponly=True, samesite="strict")

@@ -199,10 +199,11 @@ class Page:
 
 @dataclass(frozen=True)
 class Go:
-    """Done: where to go on, and what to say of it."""
+    """Done: where to go on, what to say of it, and the key of the entry by which it can be taken back."""
 
     to: str
     say: str = ""
+    undo: str = ""
 
 
 @dataclass(frozen=True)

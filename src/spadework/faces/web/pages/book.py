@@ -102,11 +102,13 @@ def say_line(visit: Visit) -> Answer:
 
 def undo(visit: Visit) -> Answer:
     """Take an entry back, or give it back."""
-    found = take_back(visit.garden, visit.writing, visit.names["entry"])
+    found = take_back(
+        visit.garden, visit.writing, visit.names["entry"], together=bool(visit.text("together"))
+    )
     if not found.stored:
         return Asks(found.questions, found.can_insist)
     back = visit.text("back", "/book") or "/book"
-    return Go(back, " ".join(visit.voice.told(f"{each.text}.") for each in found.entries))
+    return Go(back, "Taken back: it stands in the book as undone.")
 
 
 WAYS: Final = (

@@ -99,7 +99,8 @@ def _after(visit: Visit, done: JobDone) -> Answer:
         return Asks(done.questions, all(each.may_insist for each in done.questions))
     locks = [line.text for line in done.locks]
     said = " ".join(visit.voice.told(f"{each}.") for each in (*done.said, *locks))
-    return Go(visit.text("back", "/") or "/", f"In the book: {said}")
+    undo = done.written[-1] if done.written else ""
+    return Go(visit.text("back", "/") or "/", f"In the book: {said}", undo=undo)
 
 
 def _address(minutes: float, names: list[str]) -> str:

@@ -5,7 +5,18 @@ import { listen } from "./live.js";
 
 const main = () => document.getElementById("main");
 
-export const say = (words) => { document.getElementById("said").textContent = words || ""; };
+/** Say what came of an act, and offer to take it back. */
+export const say = (words, undo) => {
+  const box = document.getElementById("said");
+  box.textContent = words || "";
+  if (!undo) return;
+  const form = Object.assign(document.createElement("form"), { method: "post", action: `/book/${undo}/undo` });
+  const here = location.pathname + location.search;
+  for (const [name, value] of [["together", "1"], ["back", here], ["token", document.querySelector("meta[name=form-token]").content]])
+    form.append(Object.assign(document.createElement("input"), { type: "hidden", name, value }));
+  form.append(Object.assign(document.createElement("button"), { className: "button quiet", textContent: "Take it back" }));
+  box.append(form);
+};
 
 /** Show another page, or this one anew, in place of what is shown. */
 export async function show(address, { push = true, keepPlace = false } = {}) {

@@ -21,7 +21,7 @@ export async function sendForm(form, button, { say, show }) {
   const { status, told } = answer;
   if (status === 200 && told.go) {
     delete form.dataset.key;
-    say(told.say);
+    say(told.say, told.undo);
     await show(told.go, { push: told.go.split("?")[0] !== location.pathname, keepPlace: told.go.split("?")[0] === location.pathname });
   } else if (status === 409 && told.asks) ask(form, told, fields, { say, show });
   else wrong(form, told.field, told.wrong || "It could not be done.", told.hint);
