@@ -18,7 +18,7 @@ from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from spadework.errors import GardenError, SpadeworkError, StoreError, UnknownName
+from spadework.errors import GardenError, RecordError, SpadeworkError, StoreError, UnknownName
 from spadework.faces.web.access import caller_of, check_form
 from spadework.faces.web.headers import SafeHeaders
 from spadework.faces.web.house import House
@@ -153,7 +153,11 @@ def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) 
     if by_script:
         field = error.field if isinstance(error, Refused) else ""
         return _json({"wrong": error.message, "hint": error.hint, "field": field}, status)
-    return Response(render("wrong.html", visit, {"error": error}), status, media_type="text/html")
+    return Response(
+        render("wrong.html", visit, {"error": error, "no_weather": isinstance(error, RecordError)}),
+        status,
+        media_type="text/html",
+    )
 
 
 def _status(error: SpadeworkError) -> int:
@@ -198,6 +202,8 @@ def _not_here(house: House) -> Callable[[Request, Exception], Awaitable[Response
     async def show(request: Request, _: Exception) -> Response:
         visit = await _visit(house, request)
         error = UnknownName("There is no such page here.", "The rooms are below.")
-        return Response(render("wrong.html", visit, {"error": error}), 404, media_type="text/html")
+        return Response(
+            render("wrong.html", visit, {"error": error, "no_weather": False}), 404, media_type="text/html"
+        )
 
     return show

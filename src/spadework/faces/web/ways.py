@@ -9,6 +9,7 @@ from spadework.faces.web.visit import Way
 
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
+    from spadework.faces.web.pages.begin import WAYS as BEGIN
     from spadework.faces.web.pages.book import WAYS as BOOK
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
@@ -20,4 +21,4 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.watch import WAYS as WATCH
     from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
-    yield from (*BOOK, *GARDEN, *LAWS, *PAPER, *ROUND, *SEASON, *SHED, *SHEETS, *WATCH, *WEIGH)
+    yield from (*BEGIN, *BOOK, *GARDEN, *LAWS, *PAPER, *ROUND, *SEASON, *SHED, *SHEETS, *WATCH, *WEIGH)
