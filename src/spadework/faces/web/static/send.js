@@ -22,7 +22,13 @@ export async function sendForm(form, button, { say, show }) {
   if (status === 200 && told.go) {
     delete form.dataset.key;
     say(told.say, told.undo);
-    await show(told.go, { push: told.go.split("?")[0] !== location.pathname, keepPlace: told.go.split("?")[0] === location.pathname });
+    const here = told.go.split("?")[0] === location.pathname;
+    try {
+      await show(told.go, { push: !here, keepPlace: here });
+    } catch {
+      // it is in the book all the same; only what is shown is old
+      say(`${told.say || ""} The page could not be brought up to date: there is no connection.`.trim(), told.undo);
+    }
   } else if (status === 409 && told.asks) ask(form, told, fields, { say, show });
   else wrong(form, told.field, told.wrong || "It could not be done.", told.hint);
 }
