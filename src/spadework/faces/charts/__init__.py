@@ -1,7 +1,8 @@
 """Pictures as SVG text in our own forms, with words for whoever cannot see them."""
 
+from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.charts.leaf_window import leaf_window
 from spadework.faces.charts.plan import plan_picture
 from spadework.faces.charts.year_dots import year_dots
 
-__all__ = ["leaf_window", "plan_picture", "year_dots"]
+__all__ = ["course_reeds", "leaf_window", "plan_picture", "year_dots"]

@@ -28,7 +28,9 @@ class Peg:
     bed: str
 
 
-def plan_picture(ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True, title: str = "") -> Markup:
+def plan_picture(
+    ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True, title: str = "", marked: str = ""
+) -> Markup:
     """The plan.
 
     Parameters
@@ -39,6 +41,8 @@ def plan_picture(ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True
     links : bool
         Each bed leads to its page.
     title : str
+    marked : str
+        Key of a planting that stands out from the others.
     """
     beds = [bed for bed in ground.beds if bed.key not in ground.indoors]
     if not beds:
@@ -54,7 +58,7 @@ def plan_picture(ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True
     # what holds other beds is drawn beneath them
     holders = {bed.inside for bed in beds}
     parts = [
-        _bed(bed, at, on_round=bed.key in on_round, holds=bed.key in holders, links=links)
+        _bed(bed, at, on_round=bed.key in on_round, holds=bed.key in holders, links=links, marked=marked)
         for bed in sorted(beds, key=lambda bed: bed.key not in holders)
     ]
     places = {bed.key: at(_middle(bed)) for bed in beds}
@@ -75,7 +79,7 @@ def _middle(bed: BedDrawn) -> tuple[float, float]:
     return sum(x for x, _ in bed.corners) / 4, sum(y for _, y in bed.corners) / 4
 
 
-def _bed(bed: BedDrawn, at: _At, *, on_round: bool, holds: bool, links: bool) -> str:
+def _bed(bed: BedDrawn, at: _At, *, on_round: bool, holds: bool, links: bool, marked: str) -> str:
     kind = f"bed {bed.shape}{' on-round' if on_round else ''}{' holds' if holds else ''}"
     outline = [at(corner) for corner in bed.corners]
     x, y = min(x for x, _ in outline), min(y for _, y in outline)
@@ -98,7 +102,10 @@ def _bed(bed: BedDrawn, at: _At, *, on_round: bool, holds: bool, links: bool) ->
         )
         if dots:
             width = number(2 * float(radius))
-            parts.append(element("path", d=dots, class_=f"plants tone-{place % 3}", stroke_width=width))
+            other = " other" if marked and planting.key != marked else ""
+            parts.append(
+                element("path", d=dots, class_=f"plants tone-{place % 3}{other}", stroke_width=width)
+            )
     if bed.covers:
         parts.append(_hatching(outline))
     if bed.locked:

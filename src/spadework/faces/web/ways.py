@@ -14,6 +14,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
     from spadework.faces.web.pages.paper import WAYS as PAPER
+    from spadework.faces.web.pages.planting import WAYS as PLANTING
     from spadework.faces.web.pages.round import WAYS as ROUND
     from spadework.faces.web.pages.season import WAYS as SEASON
     from spadework.faces.web.pages.shed import WAYS as SHED
@@ -21,4 +22,17 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.watch import WAYS as WATCH
     from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
-    yield from (*BEGIN, *BOOK, *GARDEN, *LAWS, *PAPER, *ROUND, *SEASON, *SHED, *SHEETS, *WATCH, *WEIGH)
+    yield from (
+        *BEGIN,
+        *BOOK,
+        *GARDEN,
+        *LAWS,
+        *PAPER,
+        *PLANTING,
+        *ROUND,
+        *SEASON,
+        *SHED,
+        *SHEETS,
+        *WATCH,
+        *WEIGH,
+    )
