@@ -83,6 +83,7 @@ OF_A_PLACE: dict[str, list[str]] = {"weigh fits": ["weigh fits"], "weigh sow": [
 
 OWN_TEST: dict[str, str] = {
     "undo": "taking back the entry of a lock, below",
+    "correct": "correcting an entry on a locked bed, below",
     "lock lift": "lifting a lock in one of two beds, below",
     "import": "the archive comes in with its locks, below",
     "paper round": "read back from the paper in tests/unit/faces/test_paper.py",
@@ -117,7 +118,9 @@ NOT_ABOUT_BEDS: dict[str, str] = {
     "bed add": "a bed that is not there yet has no locks",
     "kit": "covers and tools; nothing to pick, plant or use",
     "kit add": "covers and tools",
+    "kit end": "covers and tools",
     "tin": "seed in the tin, in no bed yet",
+    "tin end": "seed in the tin",
     "tin add": "seed in the tin",
     "tin test": "seed in the tin",
     "people": "who works here",
@@ -326,3 +329,19 @@ def test_lifting_one_lock_tells_of_the_other_that_stays(own: Path, as_json: bool
     said = ask(own, ["lock", "lift", own_line["key"], "--why", "gone"], as_json=as_json)
     assert said.code == 0, said.err
     assert shows(said, "cow muck", as_json=as_json)
+
+
+@pytest.mark.parametrize("as_json", [False, True], ids=["words", "json"])
+def test_correcting_what_was_done_in_a_locked_bed_tells_of_its_lock(own: Path, as_json: bool) -> None:
+    assert ask(own, ["note", "watered", "Bed", "3", "20", "l", "--insist"], as_json=False).code == 0
+    key = ask(own, ["book", "--last", "1"], as_json=True).json["entries"][0]["key"]
+    said = ask(own, ["correct", key, "--litres", "12"], as_json=as_json)
+    assert said.code == 0, said.err
+    assert shows(said, "dog dung", as_json=as_json)
+
+
+def test_correcting_a_locks_entry_by_one_who_may_not_lifts_nothing(own: Path) -> None:
+    (line,) = ask(own, ["lock", "--bed", "Bed 3"], as_json=True).json["locks"]
+    words = ["correct", line["key"], "--say", "material=leaf mould", "--by", "ben", "--insist"]
+    assert ask(own, words, as_json=False).code == 0
+    assert shows(ask(own, ["bed", "Bed 3"], as_json=False), "dog dung", as_json=False)

@@ -280,7 +280,14 @@ def _enough(item: KitItem, act: kinds.Moved, bed: Bed | None) -> Iterator[Questi
 
 def _kit_set(garden: Garden, act: kinds.KitSet) -> Iterator[Question]:
     item = garden.kit.get(act.item)
-    if item is None or act.length_m is None:
+    if item is None:
+        return
+    if act.length_m is None:
+        if act.pieces == 0 and item.placed:
+            where = ", ".join(dict.fromkeys(_name(garden, placed.bed) for placed in item.placed))
+            yield Question(
+                about="kit", found=f"{act.item} is still on {where}.", why="It stays there until taken off."
+            )
         return
     out_m = sum(placed.length_m or 0.0 for placed in item.placed)
     if out_m > act.length_m + _SLACK_M:
@@ -289,6 +296,10 @@ def _kit_set(garden: Garden, act: kinds.KitSet) -> Iterator[Question]:
             found=f"{out_m:g} m of {act.item} are in use.",
             why=f"There cannot be only {act.length_m:g} m.",
         )
+
+
+def _name(garden: Garden, bed: str) -> str:
+    return garden.beds[bed].name if bed in garden.beds else bed
 
 
 def _person_set(garden: Garden, act: kinds.PersonSet) -> Iterator[Question]:

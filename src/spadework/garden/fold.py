@@ -271,6 +271,7 @@ def _frozen(draft: Draft, book: Standing, order: list[Entry], day: date | None) 
     for planting in draft.plantings.values():
         if planting.in_tray and planting.ended_on is None:
             held.setdefault(planting.in_tray, []).append(planting.key)
+    kit = {key: item.frozen(held.get(key, ())) for key, item in draft.kit.items()}
     return Garden(
         day=day,
         beds=MappingProxyType({key: bed.frozen() for key, bed in draft.beds.items()}),
@@ -280,7 +281,7 @@ def _frozen(draft: Draft, book: Standing, order: list[Entry], day: date | None) 
                 for key, each in draft.plantings.items()
             }
         ),
-        kit=MappingProxyType({key: item.frozen(held.get(key, ())) for key, item in draft.kit.items()}),
+        kit=MappingProxyType({key: item for key, item in kit.items() if not item.gone}),
         tin=MappingProxyType({key: lot.frozen() for key, lot in draft.tin.items()}),
         people=MappingProxyType(draft.people),
         chores=MappingProxyType(draft.chores),

@@ -159,6 +159,11 @@ class KitItem:
     last: Mapping[str, date]
 
     @property
+    def gone(self) -> bool:
+        """Told to be no more, and lying nowhere."""
+        return self.pieces == 0 and self.length_m is None and not self.placed and not self.holds
+
+    @property
     def free_m(self) -> float | None:
         """Metres not in use, below zero where more is out than there is; None where it has no length.  [m]"""
         if self.length_m is None:
@@ -214,6 +219,11 @@ class SeedLot:
     tested_on: date | None = None
     traits: tuple[str, ...] = ()
     plantings: tuple[str, ...] = ()
+
+    @property
+    def gone(self) -> bool:
+        """Told to be no more, and not sown from since."""
+        return self.seeds == 0 and self.grams is None and not self.sown and not self.uncounted
 
     def left(self, seeds_per_gram: float | None = None) -> float | None:
         """Seeds left, below zero where more was sown than there was; at most this where `uncounted`.

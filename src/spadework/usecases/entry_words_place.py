@@ -36,6 +36,8 @@ def garden_sentence(names: EntryNames, act: Payload) -> str:
             return with_parts(f"{act.name} is a {_SHAPES[act.shape]}", about)
         case kinds.BedGone():
             return f"Took up {names.bed_name(names.bed_key)}{f': {act.why}' if act.why else ''}"
+        case kinds.KitSet(pieces=0, length_m=None):
+            return f"No {act.item} in the kit any more"
         case kinds.KitSet():
             parts: list[str] = []
             add_part(parts, "", act.pieces, " piece" if act.pieces == 1 else " pieces")
@@ -47,6 +49,8 @@ def garden_sentence(names: EntryNames, act: Payload) -> str:
             return f"Kit: {act.item}{sort}{', ' if parts else ''}{listed(parts)}"
         case kinds.LotSet():
             name = f"{act.variety} {names.crop(act.crop, many=False)}".strip()
+            if act.seeds == 0 and act.grams is None:
+                return f"Seed lot {act.lot}: no {name} seed left"
             more = [str(act.year)] if act.year is not None else []
             add_part(more, "", act.seeds, " seeds")
             add_part(more, "", act.grams, " g")

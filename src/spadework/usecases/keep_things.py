@@ -125,6 +125,34 @@ def keep_item(
     return write(folder, state, [act], how, question="kit")
 
 
+def end_item(path: Path, how: Writing, item: str) -> WriteAnswer:
+    """Take a piece of kit off the books; what it was used for stays in them.
+
+    Raises
+    ------
+    UnknownName, StoreReadOnly, StoreError
+    """
+    folder, state = open_for_writing(path)
+    held = state.garden.item(item)
+    was = {"item": held.item, "sort": "other", **_told_of(state.garden, held.item, kinds.KitSet, {})}
+    act = Act(payload=kinds.KitSet(**{**was, "length_m": None, "pieces": 0}), on=how.day)
+    return write(folder, state, [act], how, question="kit")
+
+
+def end_lot(path: Path, how: Writing, lot: str) -> WriteAnswer:
+    """Take a seed lot off the books: used up, given away or thrown out. Its sowings stay in them.
+
+    Raises
+    ------
+    UnknownName, StoreReadOnly, StoreError
+    """
+    folder, state = open_for_writing(path)
+    held = state.garden.lot(lot)
+    was = {"crop": held.crop, **_lot_now(state.garden, held.lot), "lot": held.lot}
+    act = Act(payload=kinds.LotSet(**{**was, "seeds": 0, "grams": None}), on=how.day)
+    return write(folder, state, [act], how, question="tin")
+
+
 def keep_lot(
     path: Path,
     how: Writing,

@@ -87,7 +87,9 @@ def list_tin(
     look = look_at(path, on or today, known_on=known_on)
     garden = look.garden
     wanted = crop_key(garden, crop) if crop else ""
-    found = [_shown(lot, look.words) for lot in garden.tin.values() if not wanted or lot.crop == wanted]
+    found = [
+        _shown(lot, look.words) for lot in garden.tin.values() if not lot.gone and wanted in ("", lot.crop)
+    ]
     found.sort(key=lambda lot: (lot.name.casefold(), lot.year or 0, lot.lot))
     return TinList(
         question="tin", today=today, on=look.day, known_on=known_on, lots=found, damage=look.damage

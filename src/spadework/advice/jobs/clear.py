@@ -86,7 +86,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
 
 def what_fits(scene: Scene, family: str, area_m2: float) -> tuple[Fitting, ...]:
     """What still fits a room of a size after a family, what brings most first."""
-    tin = [lot.crop for lot in scene.garden.tin.values()]
+    tin = [lot.crop for lot in scene.garden.tin.values() if not lot.gone]
     found = []
     for crop in list(dict.fromkeys([*FOLLOWERS, *tin]))[:MOST_LOOKED_AT]:
         sheet = scene.sheet_of(crop)

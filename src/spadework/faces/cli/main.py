@@ -182,6 +182,8 @@ bed.command("spadework.faces.cli.beds:add", name="add", help="Tell of a bed, tub
 bed.command("spadework.faces.cli.beds:change", name="change", help="Say something else of a bed.")
 bed.command("spadework.faces.cli.beds:end", name="end", help="Take a bed up; its history stays.")
 kit.command("spadework.faces.cli.things:kit_add", name="add", help="Tell of kit, or how much there is now.")
+kit.command("spadework.faces.cli.things:kit_end", name="end", help="A piece of kit is no more.")
+tin.command("spadework.faces.cli.things:tin_end", name="end", help="A seed lot is used up or given away.")
 tin.command("spadework.faces.cli.things:tin_add", name="add", help="Put seed into the tin.")
 tin.command("spadework.faces.cli.things:tin_test", name="test", help="How a germination test came out.")
 people.command("spadework.faces.cli.people:add", name="add", help="Tell of someone who works or reads here.")
@@ -201,6 +203,11 @@ app.command(
     "spadework.faces.cli.book:book",
     name="book",
     help="What was seen and done: by bed, crop, kind, person, day.",
+)
+app.command(
+    "spadework.faces.cli.correct:correct",
+    name="correct",
+    help="An entry was wrong: its day, place or numbers.",
 )
 app.command("spadework.faces.cli.book:undo", name="undo", help="Take back an entry, or give it back.")
 

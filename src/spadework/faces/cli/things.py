@@ -86,6 +86,34 @@ def kit_add(
     answer_written(common, keep_item(common.garden, writes.writing(common), item, said))
 
 
+def kit_end(item: str, *, writes: Writes | None = None, common: Common | None = None) -> None:
+    """Take a piece of kit off the books; what it was used for stays in them.
+
+    Parameters
+    ----------
+    item : str
+        What it is called.
+    """
+    from spadework.usecases.keep_things import end_item
+
+    common, writes = common or Common(), writes or Writes()
+    answer_written(common, end_item(common.garden, writes.writing(common), item))
+
+
+def tin_end(lot: str, *, writes: Writes | None = None, common: Common | None = None) -> None:
+    """Take a seed lot off the books, used up or given away; its sowings stay in them.
+
+    Parameters
+    ----------
+    lot : str
+        The lot.
+    """
+    from spadework.usecases.keep_things import end_lot
+
+    common, writes = common or Common(), writes or Writes()
+    answer_written(common, end_lot(common.garden, writes.writing(common), lot))
+
+
 def tin_add(
     crop: str = "",
     *,
