@@ -11,7 +11,9 @@ import numpy as np
 
 from spadework.advice.odds import DateOdds, as_date, date_odds
 from spadework.advice.scene import Plot, Scene
+from spadework.clock.course import Course
 from spadework.garden.planting import Planting
+from spadework.garden.site import Site
 from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.jobs_today import open_day
 from spadework.usecases.show_plantings import planting_name
@@ -90,14 +92,12 @@ def show_season(garden: Path, today: date) -> SeasonAnswer:
     """
     day = open_day(garden, today)
     scene = day.scene
-    first = date(today.year, 1, 1)
-    if scene.site.south:
-        first = date(today.year if today.month >= 7 else today.year - 1, 7, 1)
-    last = date(first.year + 1, first.month, 1) - timedelta(days=1)
+    first, last = year_of(scene.site, today)
     standing = {plot.key: plot for plot in scene.plots}
+    holders = {bed.inside for bed in scene.beds.values() if bed.inside and bed.gone_on is None}
     beds = []
     for key, bed in scene.beds.items():
-        if bed.gone_on is not None or bed.shape == "shelf":
+        if bed.gone_on is not None or bed.shape == "shelf" or key in holders:
             continue
         bars = [
             _ahead(standing[each.key], first, last)
@@ -122,28 +122,45 @@ def show_season(garden: Path, today: date) -> SeasonAnswer:
     )
 
 
-def _ahead(plot: Plot, first: date, last: date) -> SeasonBar:
-    """A planting that stands, by its course."""
-    course = plot.course
-    dates = course.ground.dates
-    share = plot.sheet.room.cover_from
-    opens = np.clip(np.median(course.way, axis=0) / (OPEN_FROM if share is None else share.value), 0.0, 1.0)
-    ready = date_odds(course.picked, dates, course.ground.years.made)
-    began = max(plot.planting.started_on, first)
+def year_of(site: Site, today: date) -> tuple[date, date]:
+    """The year a day lies in: January to December in the north, July to June in the south."""
+    first = date(today.year, 1, 1)
+    if site.south:
+        first = date(today.year if today.month >= 7 else today.year - 1, 7, 1)
+    return first, date(first.year + 1, first.month, 1) - timedelta(days=1)
+
+
+def stands_until(course: Course, last: date) -> date:
+    """Until about when a planting stands: past the late tenth of its ready days, or the end of the year."""
+    ready = date_odds(course.picked, course.ground.dates, course.ground.years.made)
     late = ready.q90 or ready.q50
-    ends = last if late is None else min(late + timedelta(days=STANDS_DAYS), last)
-    if plot.planting.perennial:
-        ends = last
+    return last if late is None else min(late + timedelta(days=STANDS_DAYS), last)
+
+
+def bar_opens(course: Course, began: date, ends: date) -> list[tuple[date, float]]:
+    """How far leaves cover the soil, week by week, over the middle of the years."""
+    dates = course.ground.dates
+    share = course.sheet.room.cover_from
+    opens = np.clip(np.median(course.way, axis=0) / (OPEN_FROM if share is None else share.value), 0.0, 1.0)
     points = []
     for column in range(0, dates.size, STEP_DAYS):
         day = as_date(dates[column])
         if began <= day <= ends:
             points.append((day, round(float(opens[column]), 2)))
+    return points
+
+
+def _ahead(plot: Plot, first: date, last: date) -> SeasonBar:
+    """A planting that stands, by its course."""
+    course = plot.course
+    lasting = plot.planting.perennial
+    began = max(plot.planting.started_on, first)
+    ends = last if lasting else stands_until(course, last)
     return SeasonBar(
         planting=plot.key,
         name=plot.name,
-        opens=points or [(began, 1.0 if plot.planting.perennial else 0.1)],
-        ready=ready,
+        opens=bar_opens(course, began, ends) or [(began, 1.0 if lasting else 0.1)],
+        ready=date_odds(course.picked, course.ground.dates, course.ground.years.made),
         ends=max(ends, began),
         over=False,
     )

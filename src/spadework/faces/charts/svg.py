@@ -48,6 +48,7 @@ def picture(
     about: str = "",
     class_: str = "",
     links: bool = False,
+    size: tuple[float, float] | None = None,
 ) -> Markup:
     """A whole picture, as wide as its place allows.
 
@@ -62,11 +63,15 @@ def picture(
     class_ : str
     links : bool
         It holds links or handles, which are reached one by one.
+    size : (float, float) or None
+        Width and height on the page, where it is not to be as wide as its place.
     """
     frame = element(
         "svg",
         "".join(parts) or " ",
         viewBox=f"0 0 {number(width)} {number(height)}",
+        width=None if size is None else number(size[0]),
+        height=None if size is None else number(size[1]),
         role="group" if links else "img",
         aria_label=f"{title} {about}".strip(),
         class_=class_,

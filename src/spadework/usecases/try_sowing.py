@@ -1,0 +1,198 @@
+"""Try a sowing: how it would go in a bed if it went in on a day, written nowhere."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Final
+from weakref import WeakKeyDictionary
+
+import msgspec
+import numpy as np
+
+from spadework.advice.odds import DateOdds, Odds, date_odds, odds_of
+from spadework.advice.ready_odds import later_years, usual_way
+from spadework.advice.scene import Scene
+from spadework.advice.stand import full_stand_chance
+from spadework.clock.course import Course, set_out, sow
+from spadework.clock.cover import TUNNEL, indoors, under_cover
+from spadework.clock.ground import Ground
+from spadework.clock.sprout import Sowing
+from spadework.crops.names import find
+from spadework.errors import ParameterError
+from spadework.types import Floats
+from spadework.usecases.ask_ready import RUN_DAYS
+from spadework.usecases.bed_names import bed_called
+from spadework.usecases.jobs_today import Day, open_day
+from spadework.usecases.lock_lines import LockLine, lines_about
+from spadework.usecases.setting import check_ahead, column_of
+from spadework.usecases.show_season import SeasonBar, bar_opens, stands_until, year_of
+
+MIDSUMMER: Final = ((7, 15), (1, 15))
+"""From when a frost is the coming autumn's, north and south (month, day). Our own rule."""
+
+_GROUNDS: WeakKeyDictionary[Scene, dict[Hashable, Ground]] = WeakKeyDictionary()
+
+
+class Trial(msgspec.Struct, frozen=True, kw_only=True):
+    """A sowing tried out.
+
+    Parameters
+    ----------
+    crop, bed : str
+        Keys.
+    on : date
+        The day it goes into the bed: seed, or plants raised before.
+    set_out : bool
+        Plants go in, not seed.
+    raised_from : date or None
+        The day plants of that age are sown under cover.
+    latest : date
+        The last day it can be tried on this year.
+    bar : SeasonBar
+        As it is drawn among the others.
+    overall : Odds
+        A full stand that is ready before anything takes it.
+    by_year : list of float
+        The same in each year.
+    before_frost : Odds
+        A full stand that is ready before the first frost of autumn at the thermometer.
+    until_there : list of (str, date)
+        What stands in the bed then, and until about when.
+    locks : list of LockLine
+        What may not be planted there.
+    """
+
+    question: str
+    today: date
+    crop: str
+    name: str
+    bed: str
+    bed_name: str
+    on: date
+    set_out: bool
+    raised_from: date | None
+    latest: date
+    bar: SeasonBar
+    ready: DateOdds
+    overall: Odds
+    by_year: list[float]
+    before_frost: Odds
+    until_there: list[tuple[str, date]]
+    locks: list[LockLine]
+    assumptions: list[str]
+    note: str
+
+
+def try_sowing(garden: Path, today: date, crop: str, bed: str, on: date) -> Trial:
+    """Run a sowing that nobody has made through the years.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    crop, bed : str
+        By any of their names.
+    on : date
+        The day it goes into the bed.
+
+    Raises
+    ------
+    ParameterError
+        For a day that is past or not of this season.
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    scene = day.scene
+    place = bed_called(scene.garden, bed)
+    _, last = year_of(scene.site, today)
+    if on < today:
+        raise ParameterError(f"{on.isoformat()} is past.", "Try a day from today on.")
+    check_ahead(on, today, "The day")
+    sheet = day.setting.sheet(find(crop), bed=place.key)
+    ground = _ground(day, place.key)
+    column = column_of(ground, on)
+    plants = usual_way(sheet) != "sown"
+    course = set_out(sheet, ground, column) if plants else sow(sheet, ground, Sowing(column))
+    made = ground.years.made
+    stand: Floats = (
+        np.ones(made.size) if course.sprout is None else full_stand_chance(sheet, course.sprout, column, None)
+    )
+    ready = date_odds(course.picked, ground.dates, made)
+    overall = stand * course.picked[:, -1]
+    until = stands_until(course, last)
+    weeks = sheet.sowing.weeks_to_set_out
+    age = timedelta(days=round(7 * (6.0 if weeks is None else weeks.value)))
+    assumed = ["Plants are hardened off first." if plants else "The row is kept damp until it is up."]
+    assumed += ["No cover on frosty nights."] + [said for said in (later_years(sheet),) if said]
+    standing = [
+        (plot.name, stands_until(plot.course, last))
+        for plot in scene.in_bed(place.key)
+        if not plot.planting.perennial
+    ]
+    return Trial(
+        question="try sowing",
+        today=today,
+        crop=sheet.key,
+        name=scene.name_of(sheet.key),
+        bed=place.key,
+        bed_name=place.name,
+        on=on,
+        set_out=plants,
+        raised_from=on - age if usual_way(sheet) == "raised" else None,
+        latest=max(last, on),
+        bar=SeasonBar(
+            planting="",
+            name=scene.name_of(sheet.key),
+            opens=bar_opens(course, on, until) or [(on, 0.1)],
+            ready=ready,
+            ends=max(until, on + timedelta(days=1)),
+            over=False,
+        ),
+        ready=ready,
+        overall=odds_of(overall, made),
+        by_year=[round(float(chance), 3) for chance in overall],
+        before_frost=odds_of(stand * _by_frost(course, on, south=scene.site.south), made),
+        until_there=[(name, until) for name, until in standing if until > on],
+        locks=lines_about(
+            scene.garden, today, bed=place.key, crop=sheet.key, placing=True, words=scene.site.words
+        ),
+        assumptions=assumed,
+        note=ground.years.note,
+    )
+
+
+def _ground(day: Day, bed: str) -> Ground:
+    """The ground of a bed from today until what is tried last is ready; kept with the scene."""
+    kept = _GROUNDS.setdefault(day.scene, {})
+
+    def of(name: Hashable, make: Callable[[], Ground]) -> Ground:
+        if name not in kept:
+            kept[name] = make()
+        return kept[name]
+
+    there = day.scene.beds[bed]
+    holder = day.scene.beds.get(there.inside or "")
+    shape = there.shape if holder is None else holder.shape
+    _, last = year_of(day.scene.site, day.scene.today)
+    days = (last - day.scene.today).days + RUN_DAYS
+    own = bed if day.setting.bed_offset_c(bed) else ""
+    base = of(own, lambda: day.setting.ground(day.scene.today, days, bed=own)[0])
+    if shape == "shelf":
+        return of((own, "shelf"), lambda: indoors(base))
+    if shape in ("tunnel", "frame"):
+        return of((own, "tunnel"), lambda: under_cover(base, TUNNEL, 0, base.dates.size))
+    return base
+
+
+def _by_frost(course: Course, on: date, *, south: bool) -> Floats:
+    """Chance in each year that it is ready before the first frost of the autumn that follows, [year]."""
+    month, day = MIDSUMMER[south]
+    turn = date(on.year + (south and on.month >= 7), month, day)
+    years = course.ground.years
+    first = max(column_of(course.ground, max(turn, on)), 0)
+    frosty = years.tmin_c[:, first:] <= 0.0
+    column = np.where(frosty.any(axis=1), first + frosty.argmax(axis=1), years.tmin_c.shape[1])
+    before: Floats = course.picked[np.arange(years.count), np.maximum(column - 1, 0)]
+    return before
