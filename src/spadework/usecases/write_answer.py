@@ -127,6 +127,22 @@ def write(
     return answer_of(folder, state, written, question=question, today=how.today)
 
 
+def written_before(path: Path, how: Writing) -> WriteAnswer | None:
+    """What the same message wrote when it came the first time; None where it never came.
+
+    Raises
+    ------
+    GardenError, StoreError
+    """
+    if not how.key:
+        return None
+    folder, state = open_for_writing(path)
+    if how.key not in state.garden.keys:
+        return None
+    found = write_acts(folder, (), today=how.today, author="", state=state, first_key=how.key)
+    return answer_of(folder, state, found, question="again", today=how.today)
+
+
 def answer_of(
     folder: GardenFolder, state: State, written: Written, *, question: str, today: date
 ) -> WriteAnswer:

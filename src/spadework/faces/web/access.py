@@ -22,7 +22,19 @@ def check_form(request: Request, visit: Visit) -> None:
     ------
     Refused
     """
+    check_origin(request)
+    del visit
+
+
+def check_origin(request: Request) -> None:
+    """Refuse what a page of another site sends.
+
+    Raises
+    ------
+    Refused
+    """
     origin = request.headers.get("origin")
+    own = f"{request.url.scheme}://{request.url.netloc}"
     from_elsewhere = request.headers.get("sec-fetch-site") in ("cross-site", "same-site")
-    if from_elsewhere or (origin is not None and origin != visit.address):
+    if from_elsewhere or (origin is not None and origin != own):
         raise Refused("This came from another page.", "Open the page here and send it again.")

@@ -20,10 +20,11 @@ from starlette.staticfiles import StaticFiles
 
 from spadework.errors import GardenError, RecordError, SpadeworkError, StoreError, UnknownName
 from spadework.faces.web.access import caller_of, check_form
+from spadework.faces.web.api.answer import api_routes, problem
 from spadework.faces.web.headers import SafeHeaders
 from spadework.faces.web.house import House
 from spadework.faces.web.render import STATIC, digest, render
-from spadework.faces.web.visit import RANKS, Answer, Asks, File, Go, Page, Refused, Visit, Way
+from spadework.faces.web.visit import RANKS, Answer, Asks, File, Go, NotAllowed, Page, Refused, Visit, Way
 from spadework.faces.web.ways import all_ways
 from spadework.usecases.look import last_entry
 
@@ -41,6 +42,7 @@ def build_app(house: House) -> Starlette:
     routes = [
         Route("/live", _live(house), methods=["GET"]),
         Route("/healthy", _healthy, methods=["GET"]),
+        *api_routes(house),
         Mount(f"/static/{digest()}", StaticFiles(directory=STATIC)),
         *(
             Route(way.path, _endpoint(house, way), methods=["POST" if way.post else "GET"])
@@ -53,7 +55,8 @@ def build_app(house: House) -> Starlette:
         yield
         house.hub.closing = True
 
-    app = Starlette(routes=routes, lifespan=life, exception_handlers={404: _not_here(house), 500: _broken})
+    handlers = {404: _not_here(house), 405: _not_so, 500: _broken}
+    app = Starlette(routes=routes, lifespan=life, exception_handlers=handlers)
     # a page elsewhere whose name was pointed at this machine is none of ours
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(house.names), www_redirect=False)
     app.add_middleware(SafeHeaders)
@@ -67,7 +70,7 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
         by_script = request.headers.get("x-spadework") == "page"
         try:
             if RANKS[visit.caller.role] < RANKS[way.least]:
-                return _refusal(visit, Refused(*_not_allowed(way)), 403, by_script)
+                raise NotAllowed(way.least)
             if not way.without_garden and not (house.garden / "garden.toml").is_file():
                 return RedirectResponse(BEGIN, 303)
             if way.post:
@@ -161,18 +164,23 @@ def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) 
 
 
 def _status(error: SpadeworkError) -> int:
+    if isinstance(error, NotAllowed):
+        return error.status
     if isinstance(error, UnknownName):
         return 404
     return 503 if isinstance(error, (StoreError, GardenError)) else 422
 
 
-def _not_allowed(way: Way) -> tuple[str, str]:
-    who = "a keeper" if way.least == "keeper" else "a helper or a keeper"
-    return f"Only {who} of this garden can do that.", "Ask a keeper to do it, or to change what you may do."
-
-
 def _json(what: object, status: int = 200) -> Response:
     return Response(msgspec.json.encode(what), status, media_type="application/json")
+
+
+async def _not_so(request: Request, error: Exception) -> Response:
+    """An address asked in a way it does not answer."""
+    said = problem(405, "This address is not asked in this way.", "See /api.")
+    said.headers.update(getattr(error, "headers", None) or {})
+    del request
+    return said
 
 
 async def _broken(_: Request, error: Exception) -> Response:
@@ -200,6 +208,8 @@ def _live(house: House) -> Callable[[Request], Awaitable[Response]]:
 
 def _not_here(house: House) -> Callable[[Request, Exception], Awaitable[Response]]:
     async def show(request: Request, _: Exception) -> Response:
+        if request.url.path.startswith("/api/"):
+            return problem(404, "There is no such call.", "See /api.")
         visit = await _visit(house, request)
         error = UnknownName("There is no such page here.", "The rooms are below.")
         return Response(

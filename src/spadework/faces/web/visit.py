@@ -12,7 +12,7 @@ from typing import Any, Literal, TypeAlias
 import msgspec
 from starlette.datastructures import UploadFile
 
-from spadework.errors import ParameterError
+from spadework.errors import ParameterError, SpadeworkError
 from spadework.faces.dates import day_written
 from spadework.faces.voice import Voice
 from spadework.faces.web.house import House
@@ -39,6 +39,10 @@ class Caller:
         What a form of this caller has to carry.
     here : bool
         Whether they sit at the machine itself.
+    by_token : bool
+        Whether they sent a token no browser sends by itself.
+    session : str
+        Name of the device they were let in with; empty at the machine.
     """
 
     person: str = ""
@@ -46,6 +50,8 @@ class Caller:
     role: Role = "keeper"
     token: str = ""
     here: bool = True
+    by_token: bool = False
+    session: str = ""
 
 
 @dataclass(frozen=True)
@@ -179,6 +185,32 @@ class Refused(ParameterError):
     def __init__(self, message: str, hint: str = "", *, field: str = "") -> None:
         super().__init__(message, hint)
         self.field = field
+
+
+class NotAllowed(SpadeworkError):
+    """Who asks may not.
+
+    Parameters
+    ----------
+    least : str
+        The role it takes.
+    message, hint : str
+        Else these.
+    status : int
+        401 where nobody is let in by what was sent.
+    """
+
+    def __init__(self, least: str, message: str = "", hint: str = "", *, status: int = 403) -> None:
+        who = "a keeper" if least == "keeper" else "a helper or a keeper"
+        super().__init__(
+            message or f"Only {who} of this garden can do that.",
+            hint or "Ask a keeper to do it, or to change what you may do.",
+        )
+        self.status = status
+
+
+class TooLong(SpadeworkError):
+    """More was sent than is taken at once."""
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from spadework.faces.web.visit import Way
 
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
+    from spadework.faces.web.pages.api import WAYS as API
     from spadework.faces.web.pages.begin import WAYS as BEGIN
     from spadework.faces.web.pages.book import WAYS as BOOK
     from spadework.faces.web.pages.garden import WAYS as GARDEN
@@ -23,6 +24,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
     yield from (
+        *API,
         *BEGIN,
         *BOOK,
         *GARDEN,
