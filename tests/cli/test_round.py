@@ -61,7 +61,7 @@ def test_a_round_keeps_its_minutes_and_says_why(garden: Path) -> None:
     assert found["stops"]
     assert 0.0 < found["minutes_used"] <= 30.0
     for stop in found["stops"]:
-        assert stop["bed"] or stop["name"] == "Anywhere"
+        assert stop["bed"] or stop["name"] == "The whole garden"
         for job in stop["jobs"]:
             window = job["window"]
             assert window["opens"] <= TODAY.isoformat() <= window["closes"]

@@ -18,6 +18,9 @@ from spadework.types import Bools, Floats
 HOT_C: Final = 27.0
 """Air from which tender plants are not handled and people slow down. Source: common-practice."""
 
+FREEZING_C: Final = 1.0
+"""Air up to which water may freeze on leaves and in cans, and the ground is hard. Source: common-practice."""
+
 DEW_HOURS: Final = 2.5
 """Hours after sunrise until leaves are usually dry of dew; a windy night brings none. Source: memory."""
 
@@ -160,6 +163,7 @@ def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
         "soil not wet": anytime & np.full(24, lately < SOAKED_MM),
         "not in heat": temp < HOT_C,
         "not in strong sun": (sine * clear < STRONG_SUN) | (temp < 20.0),
+        "not freezing": temp > FREEZING_C,
         "no thunder": ~thunder,
         "still air": anytime if wind is None or wind < CALM_M_S else edge,
     }

@@ -58,6 +58,7 @@ Condition: TypeAlias = Literal[
     "soil not wet",
     "not in heat",
     "not in strong sun",
+    "not freezing",
     "no thunder",
     "still air",
 ]

@@ -34,6 +34,13 @@ EARLY_SHARE: Final = 0.4
 TOO_EARLY: Final = 0.85
 """Nothing is begun that brings less than this share of what a day within three weeks would. Our own rule."""
 
+USUAL_EVERY: Final = 14.0
+"""Days that a sowing is picked for where the sheet says nothing. Our own rule."""
+
+GOOD_SHARE: Final = 0.5
+"""Share of the days a plant is picked again and again for in which it bears well enough to be all there is of
+its kind. Our own rule."""
+
 NEVER: Final = 400.0
 """Days that stand for not in this season."""
 
@@ -76,6 +83,21 @@ class NextSowing:
             return good
         found: Bools = self.gap >= -EARLY_SHARE * every_days
         return found
+
+
+def feeds_days(sheet: Sheet) -> float | None:
+    """Days one sowing is picked for before the next should be ready  [d]; None for what is sown once a year.
+
+    Notes
+    -----
+    The days between sowings of the sheet, or the good share of the days it is picked or cut for again and
+    again where that is longer: parsley feeds for months, radishes for a week.
+    """
+    every = sheet.next.every_days
+    if every is None:
+        return None
+    long = 0.0 if sheet.harvest.repeat == "once" else GOOD_SHARE * sheet.harvest.days.value
+    return max(every.value, long)
 
 
 def ready_day(course: Course, column: int) -> Floats:
@@ -132,13 +154,13 @@ def next_sowing(
         readies.append(np.minimum(ready_day(course, column), NEVER))
         values.append(course.picked[:, -1] * up)
     ready, value = between(readies), between(values)
-    every = sheet.next.every_days
+    every = feeds_days(sheet)
     if before is None or every is None:
         return NextSowing(ready=ready, arrives=value, value=value, gap=np.full_like(value, np.nan))
-    gap = ready - (before[:, None] + every.value)
-    later = LATE_COST_PER_DAY * np.clip(gap - every.value, 0.0, 60.0)
-    missed = MISSED * np.clip(gap / every.value, 0.0, 1.0) + later
-    surplus = SURPLUS * np.clip(-gap / every.value, 0.0, 1.0)
+    gap = ready - (before[:, None] + every)
+    later = LATE_COST_PER_DAY * np.clip(gap - every, 0.0, 60.0)
+    missed = MISSED * np.clip(gap / every, 0.0, 1.0) + later
+    surplus = SURPLUS * np.clip(-gap / every, 0.0, 1.0)
     own = value * (1.0 - missed) * (1.0 - surplus)
     return NextSowing(ready=ready, arrives=value, value=own, gap=gap)
 

@@ -12,7 +12,14 @@ from spadework.advice.free_places import Place, cut_from, usual_m2
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Scene
 from spadework.advice.stand_wanted import germination_of, seeds_per_m
-from spadework.advice.succession import NextSowing, last_ready, next_sowing, standing_of
+from spadework.advice.succession import (
+    USUAL_EVERY,
+    NextSowing,
+    feeds_days,
+    last_ready,
+    next_sowing,
+    standing_of,
+)
 from spadework.advice.tray_places import tray_places
 from spadework.advice.weigh_again import LATE_COST_PER_DAY
 from spadework.advice.worth import value_kg_m2
@@ -69,8 +76,7 @@ class Wanted:
     @property
     def every_days(self) -> float:
         """Days that one sowing is to be picked for."""
-        every = self.sheet.next.every_days
-        return 14.0 if every is None else every.value
+        return feeds_days(self.sheet) or USUAL_EVERY
 
 
 _FOUND: WeakKeyDictionary[Scene, tuple[Wanted, ...]] = WeakKeyDictionary()
@@ -109,10 +115,8 @@ def _find(scene: Scene) -> list[Wanted]:
         sowing = next_sowing(sheet, scene.ground, scene.column, before=before, weeks_inside=inside)
         if before is None and _habit(scene, sheet.key):
             sowing = sowing.later_costs(LATE_COST_PER_DAY)
-        every = sheet.next.every_days
-        soon = (
-            sowing.may(14.0 if every is None else every.value)[:, : SOON_DAYS + 1].mean(axis=0).max() >= 0.5
-        )
+        every = feeds_days(sheet) or USUAL_EVERY
+        soon = sowing.may(every)[:, : SOON_DAYS + 1].mean(axis=0).max() >= 0.5
         closing = before is not None or float(sowing.loss[:, -1].mean()) >= LEAST_STAKE
         if soon and closing and float(sowing.arrives.mean(axis=0).max()) >= LEAST_CHANCE:
             options.append((sheet, lot, way, sowing, before))

@@ -12,12 +12,9 @@ from spadework.advice.cautions import cautions_of
 from spadework.advice.job import AHEAD_DAYS
 from spadework.advice.odds import Caution, DateOdds, Fact, Odds, date_odds, odds_of
 from spadework.advice.scene import Plot, Scene
-from spadework.advice.succession import NextSowing, last_ready, next_sowing
+from spadework.advice.succession import USUAL_EVERY, NextSowing, feeds_days, last_ready, next_sowing
 from spadework.crops.sheet import Sheet
 from spadework.types import Floats
-
-USUAL_EVERY: Final = 14.0
-"""Days that a sowing is picked for where the sheet says nothing. Our own rule."""
 
 SMALL_GAIN_DAYS: Final = 0.5
 """A later or second sowing must feed so much longer to be worth remembering. Our own rule."""
@@ -100,7 +97,7 @@ def weigh_sow_next(scene: Scene, sheet: Sheet, plots: list[Plot], *, crop: str, 
     run = next_sowing(
         sheet, scene.ground, scene.column, before=before, weeks_inside=0.0 if weeks is None else weeks.value
     )
-    every = USUAL_EVERY if sheet.next.every_days is None else sheet.next.every_days.value
+    every = feeds_days(sheet) or USUAL_EVERY
     over = run.ready[:, 0] if before is None else before + every
     stands = max(sheet.harvest.days.value, every)
     fed = np.stack([_fed(run, [day], over, every, stands) for day in range(AHEAD_DAYS + 1)])
@@ -210,12 +207,14 @@ def _reason(options: list[NextOption], best: NextOption, every: float, alone: bo
 
 def _facts(sheet: Sheet, every: float) -> list[Fact]:
     own = sheet.next.every_days
+    longer = own is not None and every > own.value
+    source = "our own rule" if own is None else sheet.harvest.days.receipt if longer else own.receipt
     return [
         Fact(
             name="days one sowing is picked for",
             value=every,
             unit="d",
-            source="our own rule" if own is None else own.receipt,
+            source=source,
         ),
         Fact(
             name="days of best growth from emergence to ready",

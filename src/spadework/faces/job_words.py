@@ -32,7 +32,10 @@ def share_text(share: float) -> str:
 
 
 def waiting_said(job: JobView, voice: Voice) -> str:
-    """What waiting costs, and by when it is best done."""
+    """From when it makes sense, what waiting costs, and by when it is best done."""
+    if job.window.opens > voice.today:
+        until = "" if job.window.open_ended else f", best by {voice.day(job.window.closes)}"
+        return f"Not before {voice.day(job.window.opens)}{until}."
     window = f"Best by {voice.day(job.window.closes)}." if not job.window.open_ended else ""
     if job.forfeit["7"] >= WORTH_SAYING:
         cost = f"A week later costs {share_text(job.forfeit['7'])} of it."

@@ -51,6 +51,9 @@ CHORE_KG_MIN: Final = 0.02
 
 MOST_MINUTES: Final = 720.0
 
+EVERYWHERE: Final = "The whole garden"
+"""Name of the stop that is no single bed, as for the daily look."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class _Plan:
@@ -235,12 +238,18 @@ def _not_now(
         may_do(person, job, conditions, at_hour=at_hour, minutes=minutes, indoors=roofed) for person in people
     ):
         return f"it is not for {' or '.join(person.name for person in people)}"
-    needs = ", ".join(need for need in job.needs if need != "daylight") or "daylight"
     if not _hours(job, conditions, 0.0, 24.0 * 60.0, roofed):
-        return f"no hour of today suits it ({needs})"
+        return f"no hour of today suits it ({_wanted(job, conditions, 0.0, 24.0 * 60.0)})"
     if at_hour is not None and not _hours(job, conditions, at_hour, minutes, roofed):
-        return f"these hours are wrong for it ({needs})"
+        return f"these hours are wrong for it ({_wanted(job, conditions, at_hour, minutes)})"
     return ""
+
+
+def _wanted(job: Job, conditions: Conditions, at_hour: float, minutes: float) -> str:
+    """What the hours lack for a job: what it needs itself, or that nobody should be out."""
+    if _hours(job, conditions, at_hour, minutes, True):
+        return "nobody should be outside then: thunder, smoke or heat"
+    return ", ".join(need for need in job.needs if need != "daylight") or "it needs daylight"
 
 
 def _roofed(job: Job, garden: Garden) -> bool:
@@ -348,7 +357,7 @@ def _stops(
         found.append(
             StopView(
                 bed=bed,
-                name="Anywhere" if here is None else here.name,
+                name=EVERYWHERE if here is None else here.name,
                 who=who,
                 jobs=[
                     view(

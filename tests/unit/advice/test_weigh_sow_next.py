@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from scenes import Weather, bed, said, scene_of
-from spadework.advice.succession import NEVER, NextSowing, next_sowing, standing_of
+from spadework.advice.succession import NEVER, NextSowing, feeds_days, next_sowing, standing_of
 from spadework.advice.weigh_sow_next import NextAnswer, _fed, weigh_sow_next
 from spadework.crops.loader import load_sheet
 from spadework.garden import entries as kinds
@@ -38,6 +38,13 @@ def test_days_fed_by_hand() -> None:
     assert _fed(run, [0], early, 14.0, 20.0)[0] == 10.0
     # half of it, seven days, and the other half from day 54 on
     assert _fed(run, [0, 1], over, 14.0, 20.0)[0] == 14.0
+
+
+def test_what_is_cut_for_months_feeds_longer_than_the_days_between_two_sowings() -> None:
+    parsley, radish = load_sheet("parsley"), load_sheet("radish")
+    assert feeds_days(radish) == radish.next.every_days.value  # pulled once
+    assert feeds_days(parsley) == parsley.harvest.days.value / 2.0 > parsley.next.every_days.value
+    assert feeds_days(load_sheet("asparagus")) is None
 
 
 def test_right_after_a_sowing_it_waits_and_later_it_is_today() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import Final
 
 import numpy as np
@@ -47,13 +48,7 @@ def _count(scene: Scene, plot: Plot) -> Job:
         median_emergence_chance(plot.course), plot.course.ground.dates, plot.course.ground.years.made
     )
     chance = float(up[:, 0].mean())
-    years = scene.years
     seeds = plot.planting.seeds
-    reason = (
-        "It was seen to be up, and nobody has counted it."
-        if seen_up
-        else f"By today half of it is up in {round(chance * years)} of {years} years, and nobody has looked."
-    )
     return Job(
         id=f"count-{plot.key}",
         kind="count",
@@ -65,7 +60,7 @@ def _count(scene: Scene, plot: Plot) -> Job:
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),
-        reason=reason,
+        reason=_reason(scene, chance, odds.q50, seen_up=seen_up),
         facts=(
             Fact(
                 name="half of it up by today, share of years",
@@ -89,3 +84,14 @@ def _count(scene: Scene, plot: Plot) -> Job:
         test="Count a metre of row where the whole row is long, and say so.",
         done=(Counted(standing=0),),
     )
+
+
+def _reason(scene: Scene, chance: float, middle: date | None, *, seen_up: bool) -> str:
+    """What is known of its coming up."""
+    if seen_up:
+        return "It was seen to be up, and nobody has counted it."
+    if chance < FIRST_SHARE:
+        when = "" if middle is None else f" about {middle.day} {middle:%b}"
+        return f"Half of it is probably up{when}; before that a look tells little."
+    often = f"{round(chance * scene.years)} of {scene.years} years"
+    return f"By today half of it is up in {often}, and nobody has looked."

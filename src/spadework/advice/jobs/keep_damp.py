@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from spadework.advice.job import Job, Take
+from spadework.advice.job import Condition, Job, Take
 from spadework.advice.odds import Fact
 from spadework.advice.raising import in_tray, net_of_buying
 from spadework.advice.scene import Plot, Scene
@@ -81,6 +81,12 @@ def lid_on(plot: Plot) -> bool:
     return any(any(word in placed.item.casefold() for word in LID_WORDS) for placed in plot.covers)
 
 
+def _hours(*, inside: bool, once: bool) -> tuple[Condition, ...]:
+    """What an hour must be like: once a day not in strong sun, and outside never in frost."""
+    found: tuple[Condition, ...] = ("daylight", "not in strong sun") if once else ("daylight",)
+    return found if inside else (*found, "not freezing")
+
+
 def _damp(scene: Scene, plot: Plot, found: Drying, wanted: int, given: int) -> Job:
     assert plot.bed is not None
     lost = lost_by_drying(plot, found.times)
@@ -139,7 +145,7 @@ def _damp(scene: Scene, plot: Plot, found: Drying, wanted: int, given: int) -> J
             ),
             Fact(name="seed on its way killed by a dry day, share", value=DRY_DAY, source="memory"),
         ),
-        needs=("daylight", "not in strong sun") if left == 1 else ("daylight",),
+        needs=_hours(inside=plot.indoors, once=left == 1),
         strains=("lifting",) if litres > CAN_L / 2 else (),
         load_kg=min(litres, CAN_L),
         take=(Take(what="can with a fine rose", litres=round(litres, 1) if litres >= 1.0 else None),),

@@ -256,7 +256,7 @@ def _water(
             *(Fact(name=f"finger test of {check.on}", value=check.why, source="book") for check in checks),
             *(Fact(name="assumed", value=each, source="our own rule") for each in water.assumed),
         ),
-        needs=("daylight", "not in strong sun"),
+        needs=("daylight", "not in strong sun", "not freezing"),
         strains=("lifting",) if tool == "can" else (),
         load_kg=min(give.litres, CAN_L) if tool == "can" else 0.0,
         take=() if tool.startswith("nothing") else (Take(what=tool, litres=round(give.litres, 1)),),

@@ -16,6 +16,8 @@ WARM = Weather(mean_c=12.0)
 def test_it_opens_when_half_of_it_is_likely_up() -> None:
     before = only(count.jobs(scene_of(GARDEN, "2026-06-09", WARM)))
     assert before.window.opens > date(2026, 6, 9)
+    assert "Half of it is probably up about" in before.reason
+    assert " in 0 of " not in before.reason
     after = only(count.jobs(scene_of(GARDEN, "2026-06-24", WARM)))
     assert after.window.opens == date(2026, 6, 24)
 

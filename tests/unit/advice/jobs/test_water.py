@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from scenes import Weather, bed, only, said, scene_of
+from spadework.advice.conditions import conditions_of, hours_for
 from spadework.advice.job import Job
 from spadework.advice.jobs import water
 from spadework.garden import entries as kinds
@@ -75,6 +76,14 @@ def test_seed_that_is_not_up_has_a_rule_of_its_own() -> None:
     sown = kinds.Sown(planting="carrot-1", crop="carrot", rows=3, row_length_m=2.0)
     garden = [bed(), said(sown, TODAY - timedelta(days=1), bed="bed-1")]
     assert not list(water.jobs(scene_of(garden, TODAY, DRY)))
+
+
+def test_nothing_is_watered_in_frost() -> None:
+    job = only(water.jobs(scene_of(_garden(), TODAY, DRY)))
+    cold = conditions_of(scene_of(_garden(), TODAY, Weather(mean_c=-20.0, rain_every=0)))
+    warm = conditions_of(scene_of(_garden(), TODAY, DRY))
+    assert hours_for(warm, job.needs)
+    assert not hours_for(cold, job.needs)
 
 
 # -- its allowance -------------------------------------------------------------------------------------
