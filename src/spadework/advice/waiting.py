@@ -16,6 +16,10 @@ HALF = 0.5
 LEAST_LOSS = 0.005
 """Losses below this share of the worth close nothing. Our own rule."""
 
+ANEW_COST = 0.1
+"""Share of a crop that starting anew costs even where a full one can still be had: work, seed, weeks without.
+Our own rule."""
+
 _DAYS = np.arange(AHEAD_DAYS + 1)
 
 
@@ -50,7 +54,7 @@ def fading(start: Floats | float, scale_days: float, most: Floats | float) -> Fl
 
 def net_of(lost: Floats, replacement: Floats) -> Floats:
     """Loss less what starting anew on that day would still bring, both [year, day] as shares of the worth."""
-    return lost * (1.0 - np.clip(replacement, 0.0, 1.0))
+    return lost * (1.0 - np.clip(replacement, 0.0, 1.0 - ANEW_COST))
 
 
 def or_start_anew(lost: Floats, replacement: Floats) -> Floats:
@@ -67,7 +71,7 @@ def or_start_anew(lost: Floats, replacement: Floats) -> Floats:
     -----
     Starting anew may bring more on a later day; what waiting lost by then is lost all the same.
     """
-    return never_falling(np.minimum(lost, 1.0 - np.clip(replacement, 0.0, 1.0)))
+    return never_falling(np.minimum(lost, 1.0 - np.clip(replacement, 0.0, 1.0 - ANEW_COST)))
 
 
 def never_falling(loss: Floats) -> Floats:

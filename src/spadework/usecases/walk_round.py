@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -20,21 +20,11 @@ from spadework.garden.phrases import day_text
 from spadework.garden.records import Chore, Person
 from spadework.garden.state import Garden
 from spadework.garden.told import SkyHours
-from spadework.garden.walk import walks
 from spadework.round.choose import Task, Walk, choose
-from spadework.types import Floats
 from spadework.usecases.jobs_today import Day, keep_what_is_shown, open_day, view
 from spadework.usecases.lock_lines import lock_lines
 from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
-
-METRES_A_MINUTE: Final = 60.0
-"""Walking pace with tools in hand. Source: METHODS of the round, common-practice."""
-
-CHANGE_MIN: Final = 0.15
-"""Minutes lost at each change of bed. Source: common-practice."""
-
-INDOORS_MIN: Final = 1.0
-"""Minutes to a place the plan does not show, such as a shelf indoors. Our own rule."""
+from spadework.usecases.round_places import WalkPlan, places_of
 
 LONGEST_TURN_DAYS: Final = 7
 """A job put off comes up again within a week at the latest. Our own rule."""
@@ -53,15 +43,6 @@ MOST_MINUTES: Final = 720.0
 
 EVERYWHERE: Final = "The whole garden"
 """Name of the stop that is no single bed, as for the daily look."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Plan:
-    """Places of the walk and the minutes between them."""
-
-    keys: tuple[str, ...]
-    minutes: Floats
-    start: int
 
 
 def walk_round(
@@ -126,7 +107,7 @@ def round_of(
         else:
             open_jobs.append(job)
     chores = _due(day.garden, day.scene.today, people)
-    plan = _places(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
+    plan = places_of(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
     tasks = [
         _task(job, plan, turn_days, people, conditions, at_hour, minutes, day.garden) for job in open_jobs
     ]
@@ -275,7 +256,7 @@ def _hours(
 
 def _task(
     job: Job,
-    plan: _Plan,
+    plan: WalkPlan,
     turn_days: int,
     people: Sequence[Person],
     conditions: Conditions,
@@ -302,7 +283,7 @@ def _task(
     )
 
 
-def _chore_task(chore: Chore, plan: _Plan, people: Sequence[Person]) -> Task:
+def _chore_task(chore: Chore, plan: WalkPlan, people: Sequence[Person]) -> Task:
     own = tuple(who for who, person in enumerate(people) if chore.person in ("", person.key))
     return Task(
         id=f"chore:{chore.chore}",
@@ -326,26 +307,8 @@ def _due(garden: Garden, today: date, people: Sequence[Person]) -> list[Chore]:
     ]
 
 
-def _places(garden: Garden, beds: Sequence[str]) -> _Plan:
-    """Where the walk goes, the first being where it begins: at the bed nearest the plot's corner."""
-    ways = walks(garden.beds)
-    named = tuple(dict.fromkeys(beds))
-    shown = [key for key in named if key in ways.keys]
-    keys = ("", *(key for key in named if key))
-    minutes = np.full((len(keys), len(keys)), INDOORS_MIN)
-    if shown:
-        at = [ways.keys.index(key) for key in shown]
-        gate = int(np.argmin([x * x + y * y for x, y in ways.stands]))
-        rows = [keys.index(key) for key in shown]
-        metres = ways.metres[np.ix_(at, at)] / METRES_A_MINUTE + CHANGE_MIN
-        minutes[np.ix_(rows, rows)] = metres
-        minutes[0, rows] = minutes[rows, 0] = ways.metres[gate, at] / METRES_A_MINUTE + CHANGE_MIN
-    np.fill_diagonal(minutes, 0.0)
-    return _Plan(keys=keys, minutes=minutes, start=0)
-
-
 def _stops(
-    walk: Walk, who: str, jobs: dict[str, Job], plan: _Plan, day: Day, at_hour: float | None
+    walk: Walk, who: str, jobs: dict[str, Job], plan: WalkPlan, day: Day, at_hour: float | None
 ) -> list[StopView]:
     found = []
     for stop in walk.stops:

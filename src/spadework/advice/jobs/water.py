@@ -50,10 +50,6 @@ DEAD_DAYS: Final = 7
 CROWN_SLOWER: Final = 3.0
 """How many times slower what stands over years dies of drought: its crown comes back. Source: memory."""
 
-ANEW_COST: Final = 0.1
-"""Share of a crop that starting anew costs even where a full one can still be had: work, seed, weeks without.
-Our own rule."""
-
 UNHARMED_DAYS: Final = 3
 """Days for which plants go short without lasting harm [d]. Our own rule."""
 
@@ -133,7 +129,7 @@ def thirst_loss(scene: Scene, plot: Plot, water: BedWater) -> Floats:
     lost = np.zeros_like(daily)
     lost[:, 1:] = np.cumsum(daily, axis=-1)[:, :-1]
     lost = np.where((_days_wilted(fed) >= DEAD_DAYS * slower) & (way >= 0.0), 1.0, lost)
-    anew = np.zeros_like(lost) if lasting else np.minimum(scene.start_anew(plot.sheet), 1.0 - ANEW_COST)
+    anew = np.zeros_like(lost) if lasting else scene.start_anew(plot.sheet)
     return or_start_anew(never_falling(np.clip(lost, 0.0, 1.0)), anew)
 
 

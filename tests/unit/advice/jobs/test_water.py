@@ -11,6 +11,7 @@ from scenes import Weather, bed, only, said, scene_of
 from spadework.advice.conditions import conditions_of, hours_for
 from spadework.advice.job import Job
 from spadework.advice.jobs import water
+from spadework.advice.waiting import ANEW_COST
 from spadework.garden import entries as kinds
 
 TODAY = date(2026, 7, 10)
@@ -190,6 +191,6 @@ def test_a_wilting_row_that_can_be_sown_again_still_does_not_wait() -> None:
         scene = scene_of([bed(), said(radishes, "2026-05-01", bed="bed-1")], on, DRY)
         found = scene.water_of("bed-1")
         if found is not None and (found.stress[:, scene.column] < water.WILTED).all():
-            assert only(water.jobs(scene)).forfeit(7) >= 0.5 * water.ANEW_COST
+            assert only(water.jobs(scene)).forfeit(7) >= 0.5 * ANEW_COST
             return
     pytest.fail("the radishes never wilted")
