@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final, TypeAlias
-from urllib.parse import quote
+from typing import Final
 
 from markupsafe import Markup
 
+from spadework.faces.charts.plan_bed import SCALE, Pair, bed_drawn
+from spadework.faces.charts.plan_names import Box, Named, name_places
 from spadework.faces.charts.svg import element, line_path, number, picture, text
 from spadework.usecases.show_ground import BedDrawn, Ground
 
-SCALE: Final = 24.0
-"""Units of the picture to a metre."""
-
 MARGIN: Final = 22.0
-
-_At: TypeAlias = Callable[[tuple[float, float]], tuple[float, float]]
 
 
 @dataclass(frozen=True)
@@ -26,6 +22,37 @@ class Peg:
 
     number: int
     bed: str
+
+
+@dataclass(frozen=True)
+class Frame:
+    """The part of the plot that is shown.
+
+    Parameters
+    ----------
+    left, bottom, right, top : float  [m]
+    """
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @classmethod
+    def round_(cls, beds: Sequence[BedDrawn], room_m: float = MARGIN / SCALE) -> Frame:
+        """The frame round some beds, with room beside them."""
+        corners = [corner for bed in beds for corner in bed.corners]
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        return cls(min(xs) - room_m, min(ys) - room_m, max(xs) + room_m, max(ys) + room_m)
+
+    def at(self, point: Pair) -> Pair:
+        """From metres on the plot to the picture."""
+        return SCALE * (point[0] - self.left), SCALE * (self.top - point[1])
+
+    @property
+    def size(self) -> Pair:
+        """Width and height of the picture."""
+        return SCALE * (self.right - self.left), SCALE * (self.top - self.bottom)
 
 
 def plan_picture(
@@ -47,26 +74,19 @@ def plan_picture(
     beds = [bed for bed in ground.beds if bed.key not in ground.indoors]
     if not beds:
         return Markup('<p class="mute">No bed is on the plan yet.</p>')
-    corners = [corner for bed in beds for corner in bed.corners]
-    left, right = min(x for x, _ in corners), max(x for x, _ in corners)
-    bottom, top = min(y for _, y in corners), max(y for _, y in corners)
-
-    def at(point: tuple[float, float]) -> tuple[float, float]:
-        return MARGIN + SCALE * (point[0] - left), MARGIN + SCALE * (top - point[1])
-
-    on_round = {peg.bed for peg in pegs}
-    # what holds other beds is drawn beneath them
-    holders = {bed.inside for bed in beds}
-    parts = [
-        _bed(bed, at, on_round=bed.key in on_round, holds=bed.key in holders, links=links, marked=marked)
-        for bed in sorted(beds, key=lambda bed: bed.key not in holders)
-    ]
-    places = {bed.key: at(_middle(bed)) for bed in beds}
-    parts += _line(pegs, places)
+    frame = Frame.round_(beds)
+    parts = beds_drawn(
+        beds,
+        frame,
+        on_round={peg.bed for peg in pegs},
+        link="/bed/" if links else "",
+        named=len(beds) > 1,
+        marked=marked,
+    )
+    parts += _line(pegs, {bed.key: frame.at(_middle(bed)) for bed in beds})
     names = ", ".join(bed.name for bed in beds)
     return picture(
-        2 * MARGIN + SCALE * (right - left),
-        2 * MARGIN + SCALE * (top - bottom),
+        *frame.size,
         parts,
         title=title or f"Plan of {ground.name}, north up:",
         about=names + ".",
@@ -75,69 +95,58 @@ def plan_picture(
     )
 
 
-def _middle(bed: BedDrawn) -> tuple[float, float]:
+def beds_drawn(
+    beds: Sequence[BedDrawn],
+    frame: Frame,
+    *,
+    on_round: set[str] | frozenset[str] = frozenset(),
+    link: str = "",
+    named: bool = True,
+    marked: str = "",
+) -> list[str]:
+    """Beds with their names, what holds others beneath them.
+
+    Parameters
+    ----------
+    beds : sequence of BedDrawn
+    frame : Frame
+    on_round : set of str
+        Keys of those the round stops at.
+    link : str
+        Where each leads, its key behind; empty for nowhere.
+    named : bool
+        Whether their names stand by them.
+    marked : str
+        As for `plan_picture`.
+    """
+    holders = {bed.inside for bed in beds}
+    boxes = [Named(bed.key, bed.name, _box(bed, frame), bed.inside) for bed in beds]
+    names = name_places(boxes, (0.0, 0.0, *frame.size)) if named else {}
+    return [
+        bed_drawn(
+            bed,
+            frame.at,
+            name=names.get(bed.key),
+            on_round=bed.key in on_round,
+            holds=bed.key in holders,
+            link=link,
+            marked=marked,
+        )
+        for bed in sorted(beds, key=lambda bed: bed.key not in holders)
+    ]
+
+
+def _box(bed: BedDrawn, frame: Frame) -> Box:
+    corners = [frame.at(corner) for corner in bed.corners]
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _middle(bed: BedDrawn) -> Pair:
     return sum(x for x, _ in bed.corners) / 4, sum(y for _, y in bed.corners) / 4
 
 
-def _bed(bed: BedDrawn, at: _At, *, on_round: bool, holds: bool, links: bool, marked: str) -> str:
-    kind = f"bed {bed.shape}{' on-round' if on_round else ''}{' holds' if holds else ''}"
-    outline = [at(corner) for corner in bed.corners]
-    x, y = min(x for x, _ in outline), min(y for _, y in outline)
-    parts = [
-        element(
-            "circle", cx=at(_middle(bed))[0], cy=at(_middle(bed))[1], r=SCALE * bed.width_m / 2, class_=kind
-        )
-        if bed.is_round
-        else element("path", d=line_path(outline, close=True), class_=kind)
-    ]
-    origin, along, across = at(bed.corners[0]), at(bed.corners[3]), at(bed.corners[1])
-    east = ((across[0] - origin[0]) / bed.width_m, (across[1] - origin[1]) / bed.width_m)
-    north = ((along[0] - origin[0]) / bed.length_m, (along[1] - origin[1]) / bed.length_m)
-    for place, planting in enumerate(bed.plantings):
-        radius = number(min(max(SCALE * planting.room_m * 0.42, 0.9), 9.0))
-        dots = "".join(
-            f"M{number(origin[0] + a * east[0] + b * north[0])},"
-            f"{number(origin[1] + a * east[1] + b * north[1])}h0"
-            for a, b in planting.places
-        )
-        if dots:
-            width = number(2 * float(radius))
-            other = " other" if marked and planting.key != marked else ""
-            parts.append(
-                element("path", d=dots, class_=f"plants tone-{place % 3}{other}", stroke_width=width)
-            )
-    if bed.covers:
-        parts.append(_hatching(outline))
-    if bed.locked:
-        parts.append(text(x + 3.0, y + 14.0, "⚿", class_="lock"))
-    parts.append(text(x, y - 4.0, bed.name, class_="name"))
-    inside = "".join(parts)
-    if links:
-        return element("a", inside, href=f"/bed/{quote(bed.key)}", aria_label=_said(bed))
-    return element("g", inside)
-
-
-def _said(bed: BedDrawn) -> str:
-    grows = ", ".join(dict.fromkeys(planting.name for planting in bed.plantings)) or "nothing grows"
-    covers = f"; under {', '.join(bed.covers)}" if bed.covers else ""
-    return f"{bed.name}: {grows}{covers}{'; locked' if bed.locked else ''}"
-
-
-def _hatching(outline: Sequence[tuple[float, float]]) -> str:
-    """Lines across a bed, as wide as the cloth lies."""
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = outline
-    lines = []
-    steps = max(3, round(max(abs(dx - ax), abs(dy - ay)) / 9.0))
-    for step in range(steps + 1):
-        share = step / steps
-        start = (ax + (dx - ax) * share, ay + (dy - ay) * share)
-        end = (bx + (cx - bx) * share, by + (cy - by) * share)
-        lines.append(line_path([start, end]))
-    veil = element("path", d=line_path(outline, close=True), class_="veil")
-    return veil + element("path", d="".join(lines), class_="hatching")
-
-
-def _line(pegs: Sequence[Peg], places: Mapping[str, tuple[float, float]]) -> list[str]:
+def _line(pegs: Sequence[Peg], places: Mapping[str, Pair]) -> list[str]:
     shown = [peg for peg in pegs if peg.bed in places]
     if not shown:
         return []

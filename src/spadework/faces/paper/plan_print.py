@@ -12,8 +12,10 @@ _INK: Final = """
 .bed { fill: #f1ece2; stroke: #555; stroke-width: 1 } .holds, .tunnel, .frame { fill: #fff }
 .on-round { stroke: #000; stroke-width: 2.5 }
 .plants { fill: none; stroke: #6f8f73; stroke-linecap: round } .veil { fill: #fff; opacity: .5 }
-.hatching { fill: none; stroke: #667; stroke-width: 1 } .name { font: 11px Libertinus Serif; fill: #000 }
-.lock { font-size: 14px } .garden-line { fill: none; stroke: #a5402c; stroke-width: 2.4 }
+.hatching { fill: none; stroke: #667; stroke-width: 1 } .name { font-family: Libertinus Serif; fill: #000 }
+.drill { fill: none; stroke: #8f7a64; stroke-width: 1; stroke-dasharray: 2 2 }
+.lock-bow { fill: none; stroke: #000; stroke-width: 1.6 } .lock-body { fill: #000 }
+.garden-line { fill: none; stroke: #a5402c; stroke-width: 2.4 }
 .peg { fill: #000 } .peg-number { fill: #fff; font: 13px Libertinus Serif; text-anchor: middle }
 """
 
