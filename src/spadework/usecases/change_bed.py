@@ -18,6 +18,8 @@ from spadework.garden.site import Units
 from spadework.garden.state import Garden
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act, Asked, author_key, write_acts
+from spadework.usecases.keep_things import past_all
+from spadework.usecases.show_ground import BedDrawn
 from spadework.usecases.write_answer import WriteAnswer, Writing, answer_of, open_for_writing
 
 LONGEST_M: Final = 500.0
@@ -225,3 +227,33 @@ def _taken_along(garden: Garden, host: str, before: BedSet, after: BedSet, how: 
         inside.append((ahead, key, to))
     for _, key, to in sorted(inside, key=lambda each: -each[0]):
         yield Act(payload=to, on=how.day, bed=key)
+
+
+def bed_to_be(path: Path, name: str = "New bed") -> tuple[BedNow, BedDrawn]:
+    """A bed that is not made yet, beside the others, and as it is drawn.
+
+    Raises
+    ------
+    GardenError, StoreError
+    """
+    _, state = open_for_writing(path)
+    told = BedSet(name=name, x_m=past_all(state.garden))
+    sides = Outline(x_m=told.x_m, y_m=told.y_m, width_m=told.width_m, length_m=told.length_m)
+    drawn = BedDrawn(
+        key="",
+        name=name,
+        shape=told.shape,
+        is_round=False,
+        inside="",
+        x_m=told.x_m,
+        y_m=told.y_m,
+        width_m=told.width_m,
+        length_m=told.length_m,
+        turn_deg=0.0,
+        corners=list(sides.corners),
+        plantings=[],
+        covers=[],
+        opened=None,
+        locked=False,
+    )
+    return BedNow(key="", name="", said=_fields(told)), drawn

@@ -74,7 +74,7 @@ def keep_bed(
     if said.get("inside"):
         said = {**said, "inside": bed_called(garden, str(said["inside"])).key}
     elif new and "x_m" not in said and "y_m" not in said:
-        said = {**said, "x_m": _beside(garden)}
+        said = {**said, "x_m": past_all(garden)}
     act = Act(payload=kinds.BedSet(**{**was, **said}), on=how.day, bed=key)
     return write(folder, state, [act], how, question="bed")
 
@@ -270,7 +270,7 @@ def keep_person(
     return write(folder, state, [act], replace(how, by=by), question="people")
 
 
-def _beside(garden: Garden) -> float:
+def past_all(garden: Garden) -> float:
     """How far to the right a bed of which nobody said where it lies is put: past all others.  [m]"""
     sides = [bed.outline for bed in garden.beds.values() if bed.outline is not None and bed.gone_on is None]
     ends = [x_m for outline in sides for x_m, _ in outline.corners]

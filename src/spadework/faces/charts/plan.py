@@ -119,7 +119,7 @@ def beds_drawn(
     marked : str
         As for `plan_picture`.
     """
-    holders = {bed.inside for bed in beds}
+    holders = {bed.inside for bed in beds if bed.inside}
     boxes = [Named(bed.key, bed.name, _box(bed, frame), bed.inside) for bed in beds]
     names = name_places(boxes, (0.0, 0.0, *frame.size)) if named else {}
     return [

@@ -77,14 +77,13 @@ def name_places(beds: Sequence[Named], bounds: Box) -> dict[str, NameAt]:
     found: dict[str, NameAt] = {}
     for bed in sorted(beds, key=lambda each: (each.box[1], each.box[0])):
         others = [each for each in beds if each.key not in (bed.key, bed.inside)]
-        taken = [each.box for each in (*found.values(), *others)]
+        taken = [*(each.box for each in found.values()), *(each.box for each in others)]
         taken += [edge for each in beds if each.key == bed.inside for edge in _edges(each.box)]
         room = [_room(each) for each in others if each.key not in found]
         within = next((each.box for each in beds if each.key == bed.inside), bounds)
-        found[bed.key] = min(
-            _tries(bed),
-            key=lambda at: (_over(at.box, taken, within), sum(_shared(at.box, each) for each in room)),
-        )
+        tries = list(_tries(bed))
+        costs = [(_over(at.box, taken, within), sum(_shared(at.box, each) for each in room)) for at in tries]
+        found[bed.key] = tries[costs.index(min(costs))]
     return found
 
 

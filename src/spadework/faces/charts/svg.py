@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 
 from markupsafe import Markup
@@ -49,6 +49,7 @@ def picture(
     class_: str = "",
     links: bool = False,
     size: tuple[float, float] | None = None,
+    given: Mapping[str, object] | None = None,
 ) -> Markup:
     """A whole picture, as wide as its place allows.
 
@@ -65,6 +66,8 @@ def picture(
         It holds links or handles, which are reached one by one.
     size : (float, float) or None
         Width and height on the page, where it is not to be as wide as its place.
+    given : mapping or None
+        Other attributes, such as what a script needs to know.
     """
     frame = element(
         "svg",
@@ -75,5 +78,6 @@ def picture(
         role="group" if links else "img",
         aria_label=f"{title} {about}".strip(),
         class_=class_,
+        **(given or {}),
     )
     return Markup(frame)

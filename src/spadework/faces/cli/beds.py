@@ -23,6 +23,7 @@ Shape = Annotated[
     Parameter(help="What it is."),
 ]
 Place = Annotated[str | None, Parameter(allow_leading_hyphen=True, help="Of its corner on the plan.")]
+Turn = Annotated[float | None, Parameter(help="Degrees it is turned about that corner, anticlockwise.")]
 Flow = Annotated[str | None, Parameter(help="Litres a minute, or with gal behind.")]
 Allowance = Annotated[
     str | None, Parameter(help="Most it may get a week: litres, or with gal behind; none takes it off.")
@@ -86,6 +87,7 @@ def add(
     inside: Annotated[str | None, Parameter(help="Tunnel or frame it is in.")] = None,
     x: Place = None,
     y: Place = None,
+    turn: Turn = None,
     flow: Flow = None,
     measured: Flow = None,
     allowance: Allowance = None,
@@ -104,9 +106,8 @@ def add(
     from spadework.usecases.keep_things import keep_bed
 
     common, writes = common or Common(), writes or Writes()
-    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured) | _allowed(
-        common, allowance
-    )
+    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured)
+    said |= _allowed(common, allowance) | ({} if turn is None else {"turn_deg": turn % 360.0})
     answer_written(common, keep_bed(common.garden, writes.writing(common), name, said, new=True))
 
 
@@ -123,6 +124,7 @@ def change(
     inside: Annotated[str | None, Parameter(help="Tunnel or frame it is in.")] = None,
     x: Place = None,
     y: Place = None,
+    turn: Turn = None,
     flow: Flow = None,
     measured: Flow = None,
     allowance: Allowance = None,
@@ -139,9 +141,8 @@ def change(
     from spadework.usecases.keep_things import keep_bed
 
     common, writes = common or Common(), writes or Writes()
-    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured) | _allowed(
-        common, allowance
-    )
+    said = _said(common, width, length, shape, depth, height, soil, inside, x, y, flow, measured)
+    said |= _allowed(common, allowance) | ({} if turn is None else {"turn_deg": turn % 360.0})
     if new_name is not None:
         said["name"] = new_name.strip()
     answer_written(common, keep_bed(common.garden, writes.writing(common), name, said, new=False))

@@ -10,6 +10,7 @@ from spadework.faces.web.visit import Way
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
     from spadework.faces.web.pages.api import WAYS as API
+    from spadework.faces.web.pages.beds import WAYS as BEDS
     from spadework.faces.web.pages.begin import WAYS as BEGIN
     from spadework.faces.web.pages.book import WAYS as BOOK
     from spadework.faces.web.pages.garden import WAYS as GARDEN
@@ -25,6 +26,7 @@ def all_ways() -> Iterator[Way]:
 
     yield from (
         *API,
+        *BEDS,
         *BEGIN,
         *BOOK,
         *GARDEN,
