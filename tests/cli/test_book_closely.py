@@ -120,8 +120,12 @@ def test_a_bed_is_told_changed_and_taken_up(do: Say, garden: Path) -> None:
     assert bed["x_m"] == 3.5
     assert do(*_words(garden, *new)).code == 2
     assert do(*_words(garden, "bed", "change", "long bed", "--measured", "3")).code == 0
+    assert do(*_words(garden, "book", "--last", "1", "--json")).json["entries"][0]["kind"] == "flow"
+    assert (
+        do(*_words(garden, "bed", "change", "long bed", "--soil", "clay loam", "--depth", "40cm")).code == 0
+    )
     bed = do(*_words(garden, "bed", "long bed", "--json")).json
-    assert (bed["soil"], bed["flow_l_min"], bed["flow_known"]) == ("clay", 3.0, "measured")
+    assert (bed["soil"], bed["flow_l_min"], bed["flow_known"]) == ("clay loam", 3.0, "measured")
     assert bed["week_allowance_l"] is None
     assert do(*_words(garden, "bed", "change", "long bed", "--allowance", "40")).code == 0
     bed = do(*_words(garden, "bed", "long bed", "--json")).json

@@ -112,7 +112,10 @@ def _points_at(garden: Garden, entry: Entry) -> Iterator[Question]:
 
 
 def _who(garden: Garden, entry: Entry) -> Iterator[Question]:
-    if not garden.people or isinstance(entry.act, kinds.PersonSet):
+    if isinstance(entry.act, kinds.PersonSet):
+        yield from _says_who(garden, entry.author)
+        return
+    if not garden.people:
         return
     person = garden.people.get(entry.author)
     if person is None:
@@ -131,6 +134,19 @@ def _who(garden: Garden, entry: Entry) -> Iterator[Question]:
             about="person",
             found=f"{person.name} is not for {work}, as the book says.",
             why="Either somebody else did it, or that has changed.",
+        )
+
+
+def _says_who(garden: Garden, author: str) -> Iterator[Question]:
+    """Who works here, and as what, is for keepers to say, by whatever way it comes into the book."""
+    keepers = [person for person in garden.people.values() if person.role == "keeper"]
+    if keepers and author not in {person.key for person in keepers}:
+        names = " or ".join(person.name for person in keepers)
+        yield Question(
+            about="person",
+            found=f"{_name(garden, author)} is no keeper.",
+            why=f"Who works here is said by {names}.",
+            may_insist=False,
         )
 
 

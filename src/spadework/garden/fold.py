@@ -27,7 +27,7 @@ from spadework.garden import entries as kinds
 from spadework.garden.acts import act_word
 from spadework.garden.draft import Draft, PlantingDraft
 from spadework.garden.entries import Entry
-from spadework.garden.fold_kit import chore_done, chore_set, cover, kit_set, lot_set, person_set
+from spadework.garden.fold_kit import chore_done, chore_set, cover, kit_set, lot_set, person_set, role_said
 from spadework.garden.fold_locks import SETTING, keep_locks, set_locks, unlocked, without_doubles
 from spadework.garden.fold_place import amended, bed_gone, bed_set, flow_measured, stood, tended
 from spadework.garden.fold_plants import (
@@ -159,11 +159,15 @@ def _hour(item: _Item) -> float:
 def _roles(book: Standing) -> dict[str, Role]:
     """Roles as they are in the end: who might undo an entry is asked of the people there are now."""
     people = [
-        (entry.happened_on, line, entry.act)
+        (entry.happened_on, line, entry)
         for line, entry in book.entries
         if isinstance(entry.act, kinds.PersonSet)
     ]
-    return {act.person: act.role for _, _, act in sorted(people, key=lambda each: each[:2])}
+    roles: dict[str, Role] = {}
+    for _, _, entry in sorted(people, key=lambda each: each[:2]):
+        if isinstance(entry.act, kinds.PersonSet):
+            roles[entry.act.person or entry.author] = role_said(roles, entry, entry.act)
+    return roles
 
 
 def _bed_of(draft: Draft, entry: Entry) -> str:

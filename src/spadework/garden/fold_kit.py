@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from spadework.errors import ParameterError
 from spadework.garden.draft import Draft, KitDraft, LotDraft
 from spadework.garden.entries import ChoreSet, Entry, KitSet, LotSet, Minutes, Moved, PersonSet, Skipped
+from spadework.garden.locks import Role
 from spadework.garden.records import Chore, Person, Placed
 from spadework.garden.tin import Germination
 
@@ -113,7 +115,28 @@ def lot_set(draft: Draft, entry: Entry, act: LotSet, line: str) -> None:
 def person_set(draft: Draft, entry: Entry, act: PersonSet) -> None:
     """Someone, as they are now."""
     key = act.person or entry.author
-    draft.people[key] = Person(key=key, name=act.name or key, role=act.role, can=act.can, not_for=act.not_for)
+    role = role_said({each.key: each.role for each in draft.people.values()}, entry, act)
+    draft.people[key] = Person(key=key, name=act.name or key, role=role, can=act.can, not_for=act.not_for)
+
+
+def role_said(roles: Mapping[str, Role], entry: Entry, act: PersonSet) -> Role:
+    """The role an entry gives someone. Where there are keepers only these change anybody's.
+
+    Parameters
+    ----------
+    roles : mapping of str to str
+        As they were before it, by person.
+    entry : Entry
+    act : PersonSet
+        Its act.
+
+    Notes
+    -----
+    Asked about before it is written (garden.ask); here it holds as well for what comes in with a file.
+    """
+    if "keeper" not in roles.values() or roles.get(entry.author) == "keeper":
+        return act.role
+    return roles.get(act.person or entry.author, "helper" if act.role == "keeper" else act.role)
 
 
 def chore_set(draft: Draft, entry: Entry, act: ChoreSet) -> None:

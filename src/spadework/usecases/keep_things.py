@@ -7,11 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final, Literal
 
+import msgspec
+
 from spadework.crops.loader import load_sheet
 from spadework.crops.names import find, keys
 from spadework.errors import ParameterError, UnknownName
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Payload
+from spadework.garden.plan import bed_now
 from spadework.garden.state import Garden
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act, author_key
@@ -70,13 +73,20 @@ def keep_bed(
             )
     else:
         bed = bed_called(garden, name)
-        key, was = bed.key, _told_of(garden, bed.key, kinds.BedSet, {"name": bed.name})
+        now = bed_now(bed) or kinds.BedSet(name=bed.name)
+        key, was = bed.key, msgspec.structs.asdict(now)
     if said.get("inside"):
         said = {**said, "inside": bed_called(garden, str(said["inside"])).key}
     elif new and "x_m" not in said and "y_m" not in said:
         said = {**said, "x_m": past_all(garden)}
-    act = Act(payload=kinds.BedSet(**{**was, **said}), on=how.day, bed=key)
-    return write(folder, state, [act], how, question="bed")
+    measured = None if new else said.get("measured_l_min")
+    if measured is not None:
+        # seen that day, and no part of how the bed was made
+        said = {name: value for name, value in said.items() if name != "measured_l_min"}
+    acts = [Act(payload=kinds.BedSet(**{**was, **said}), on=how.day, bed=key)] if said or new else []
+    if measured is not None:
+        acts.append(Act(payload=kinds.FlowMeasured(flow_l_min=measured), on=how.day, bed=key))
+    return write(folder, state, acts, how, question="bed")
 
 
 def end_bed(
