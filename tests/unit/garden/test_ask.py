@@ -72,7 +72,7 @@ def only(found: list[Question]) -> Question:
         (kinds.Locked(lock="k", on="bed", why="lead"), {"bed": "b1"}),
         (kinds.ThermometerRead(place="leaf", min_c=-4.0), {}),
         (kinds.RainGauge(rain_mm=40.0), {}),
-        (kinds.PersonSet(person="dee", name="Dee"), {"author": "dee"}),
+        (kinds.PersonSet(person="dee", name="Dee"), {"author": "ann"}),
         (kinds.BedSet(name="Third bed", x_m=0.0, y_m=3.0), {"bed": "b3"}),
         (kinds.Stage(what="up"), {"planting": "carrot 1"}),
     ],
