@@ -35,6 +35,8 @@ PAGES = {
     "weigh-pick": "/weigh/pick?crop=rhubarb",
     "weigh-cover": "/weigh/cover?bed=hill-3",
     "weigh-fits": "/weigh/fits",
+    "weigh-out": "/weigh/plant-out?crop=tomato",
+    "weigh-again": "/weigh/sow-again?crop=parsnip&sown=2026-05-22&seeds=140&up=11",
 }
 
 

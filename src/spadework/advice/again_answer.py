@@ -64,6 +64,29 @@ class OtherCrop(msgspec.Struct, frozen=True, kw_only=True):
     ready: DateOdds
 
 
+class Seedlings(msgspec.Struct, frozen=True, kw_only=True):
+    """Seedlings standing, a line for each year: as counted, then as the years have it.
+
+    Parameters
+    ----------
+    counted : list of (date, int)
+        From nothing on the day of sowing to the count of today.
+    days : list of date
+        From today on.
+    standing : list of list of float
+        By year and day.
+    short : list of bool
+        Years in which fewer come than make a full stand.
+    wanted : int
+    """
+
+    counted: list[tuple[date, int]]
+    days: list[date]
+    standing: list[list[float]]
+    short: list[bool]
+    wanted: int
+
+
 class AgainAnswer(msgspec.Struct, frozen=True, kw_only=True):
     """The decision with its options side by side, best first."""
 
@@ -88,3 +111,4 @@ class AgainAnswer(msgspec.Struct, frozen=True, kw_only=True):
     assumptions: list[str]
     cautions: list[Caution]
     note: str
+    seedlings: Seedlings | None = None

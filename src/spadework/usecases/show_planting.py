@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Final, Literal, TypeAlias
 
 import msgspec
-import numpy as np
 
-from spadework.advice.odds import Caution, DateOdds, Fact, Odds, as_date
+from spadework.advice.odds import Caution, DateOdds, Fact, Odds
 from spadework.advice.ready_odds import ReadyAnswer, odds_ready
+from spadework.advice.reeds import Reeds, course_reeds
 from spadework.advice.scene import Plot
 from spadework.errors import RecordError, UnknownName
 from spadework.garden.entries import Entry, Lifted, Picked, Stage
@@ -24,21 +24,13 @@ from spadework.usecases.show_plantings import PlantingShown, planting_name, plan
 
 StepName: TypeAlias = Literal["up", "in flower", "ready"]
 
-REED_POINTS: Final = 56
-"""Points of a year's line at most. Our own rule."""
-
 _TOLD_LOST: Final = 0.03
 """A cause that takes it first with less chance than this is not spoken of. Our own rule."""
 
 SEASON_DAYS: Final = 250
 """What was seen or picked longer ago than this was another season's. Class: common-practice."""
 
-_MOST_READY: Final = 0.9
-"""The picture ends where it is ready in this share of the years in which it ever is. Our own rule."""
-
 _SEEN: Final[Mapping[StepName, str]] = {"up": "up", "in flower": "first flower", "ready": "ready"}
-_TAKEN: Final = 0.5
-"""From this chance on to have been lost before it is ready, a year counts as one that took it."""
 
 
 class CourseStep(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,23 +54,6 @@ class Loss(msgspec.Struct, frozen=True, kw_only=True):
 
     cause: str
     odds: Odds
-
-
-class Reeds(msgspec.Struct, frozen=True, kw_only=True):
-    """Its way to ready, a line for each year.
-
-    Parameters
-    ----------
-    days : list of date
-    ways : list of list of float
-        By year and day: 0 where it begins, 1 where it is ready.
-    lost : list of bool
-        Years in which most of it is taken before it is ready, or never is ready.
-    """
-
-    days: list[date]
-    ways: list[list[float]]
-    lost: list[bool]
 
 
 class PlantingPage(msgspec.Struct, frozen=True, kw_only=True):
@@ -154,7 +129,7 @@ def show_planting(path: Path, today: date, name: str) -> PlantingPage:
         steps=[] if found is None else list(_steps(found, planting, today)),
         reaches=None if found is None or picked else found.ready_before_loss,
         losses=[] if found is None or picked else _losses(found),
-        reeds=None if plot is None or picked else _reeds(plot),
+        reeds=None if plot is None or picked else course_reeds(plot.course, least_column=plot.column + 7),
         jobs=[]
         if day is None
         else [view(job, day.scene) for job in day.jobs if job.planting == planting.key],
@@ -258,21 +233,3 @@ def _losses(found: ReadyAnswer) -> list[Loss]:
         ("running to seed", found.bolted_first),
     )
     return [Loss(cause=cause, odds=odds) for cause, odds in causes if odds.chance >= _TOLD_LOST]
-
-
-def _reeds(plot: Plot) -> Reeds | None:
-    """Every year's way to ready, from the start until the last of most years is there."""
-    course = plot.course
-    begin, dates = course.start_day, course.ground.dates
-    ready = course.ready.mean(axis=0)
-    near = np.flatnonzero(ready >= _MOST_READY * ready[-1])
-    end = int(near[0]) if near.size else dates.size - 1
-    end = min(max(end, plot.column + 7, begin + 7) + 1, dates.size)
-    columns = np.unique(np.linspace(begin, end - 1, REED_POINTS).round().astype(int))
-    ways = np.clip(course.way[:, columns], 0.0, 1.0)
-    taken = 1.0 - course.picked[:, -1]  # or never ready
-    return Reeds(
-        days=[as_date(dates[column]) for column in columns],
-        ways=[[round(float(each), 3) for each in year] for year in ways],
-        lost=[bool(each > _TAKEN) for each in taken],
-    )

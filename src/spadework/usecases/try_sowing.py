@@ -13,6 +13,7 @@ import numpy as np
 
 from spadework.advice.odds import DateOdds, Odds, date_odds, odds_of
 from spadework.advice.ready_odds import later_years, usual_way
+from spadework.advice.reeds import Reeds, course_reeds
 from spadework.advice.scene import Scene
 from spadework.advice.stand import full_stand_chance
 from spadework.clock.course import Course, set_out, sow
@@ -164,7 +165,7 @@ def try_sowing(garden: Path, today: date, crop: str, bed: str, on: date) -> Tria
 
 
 def _ground(day: Day, bed: str) -> Ground:
-    """The ground of a bed from today until what is tried last is ready; kept with the scene."""
+    """The ground of a bed, or the usual one, until what is tried last is ready; kept with the scene."""
     kept = _GROUNDS.setdefault(day.scene, {})
 
     def of(name: Hashable, make: Callable[[], Ground]) -> Ground:
@@ -172,9 +173,9 @@ def _ground(day: Day, bed: str) -> Ground:
             kept[name] = make()
         return kept[name]
 
-    there = day.scene.beds[bed]
-    holder = day.scene.beds.get(there.inside or "")
-    shape = there.shape if holder is None else holder.shape
+    there = day.scene.beds.get(bed)
+    holder = None if there is None else day.scene.beds.get(there.inside or "")
+    shape = holder.shape if holder is not None else "" if there is None else there.shape
     _, last = year_of(day.scene.site, day.scene.today)
     days = (last - day.scene.today).days + RUN_DAYS
     own = bed if day.setting.bed_offset_c(bed) else ""
@@ -184,6 +185,42 @@ def _ground(day: Day, bed: str) -> Ground:
     if shape in ("tunnel", "frame"):
         return of((own, "tunnel"), lambda: under_cover(base, TUNNEL, 0, base.dates.size))
     return base
+
+
+def reeds_of_sowing(garden: Path, today: date, crop: str, on: date, *, plants: bool | None = None) -> Reeds:
+    """A sowing, or plants set out, as a line for each year; in the usual ground.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    crop : str
+        By any name.
+    on : date
+        The day it goes in, from today on.
+    plants : bool or None
+        Set out rather than sown; the crop's usual way where None.
+
+    Raises
+    ------
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    sheet = day.setting.sheet(find(crop))
+    ground = _ground(day, "")
+    column = column_of(ground, on)
+    if usual_way(sheet) != "sown" if plants is None else plants:
+        return course_reeds(set_out(sheet, ground, column))
+    course = sow(sheet, ground, Sowing(column))
+    assert course.sprout is not None
+    return course_reeds(course, stand=full_stand_chance(sheet, course.sprout, column, None))
+
+
+def reeds_of_planting(garden: Path, today: date, name: str) -> Reeds | None:
+    """What stands, by the key of its planting or of its crop, as a line for each year; None for no other."""
+    scene = open_day(garden, today).scene
+    plot = next((plot for plot in scene.plots if name in (plot.key, plot.planting.crop)), None)
+    return None if plot is None else course_reeds(plot.course, least_column=plot.column + 7)
 
 
 def _by_frost(course: Course, on: date, *, south: bool) -> Floats:

@@ -7,16 +7,20 @@ from datetime import date
 from pathlib import Path
 from typing import cast, get_args
 
+import msgspec
+
 from spadework.advice.again_answer import AgainAnswer, OtherCrop
 from spadework.advice.again_belief import Case, wanted_by_default
+from spadework.advice.odds import as_date
 from spadework.advice.ready_odds import later_years, usual_way
+from spadework.advice.reeds import seedling_reeds
 from spadework.advice.weigh_again import weigh_again
 from spadework.advice.weigh_sow import weigh_day
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing
 from spadework.crops.loader import all_sheets
 from spadework.crops.sheet import Sheet
-from spadework.errors import ParameterError
+from spadework.errors import ParameterError, UnknownName
 from spadework.science.counts import Finding
 from spadework.store.predictions import Subject
 from spadework.usecases.ask_ready import RUN_DAYS, check_sowing_numbers
@@ -27,6 +31,44 @@ LONGEST_WAIT_DAYS = 120
 """A sowing older than this is not waited for; the question is then what to grow next."""
 
 MOST_SEEDS = 100_000
+
+
+class SowingKnown(msgspec.Struct, frozen=True, kw_only=True):
+    """What the book knows of a sowing: its counts with their days, and seeds where anybody said."""
+
+    planting: str
+    crop: str
+    name: str
+    where: str
+    sown: date | None
+    seeds: int | None
+    counts: list[tuple[date, int]]
+
+
+def sowing_known(garden: Path, today: date, planting: str) -> SowingKnown:
+    """What the book knows of a sowing that stands, by its key.
+
+    Raises
+    ------
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    from spadework.advice.jobs.sow_again import counts_of
+    from spadework.usecases.jobs_today import open_day
+
+    scene = open_day(garden, today).scene
+    plot = next((plot for plot in scene.plots if plot.key == planting), None)
+    if plot is None:
+        raise UnknownName(f"Nothing that stands is called {planting!r}.", "Choose it from what stands.")
+    dates = plot.course.ground.dates
+    return SowingKnown(
+        planting=plot.key,
+        crop=plot.planting.crop,
+        name=plot.name,
+        where=plot.where,
+        sown=plot.planting.sown_on,
+        seeds=plot.planting.seeds,
+        counts=[(as_date(dates[column]), count) for column, count in counts_of(plot)],
+    )
 
 
 def weigh_resowing(
@@ -104,7 +146,7 @@ def weigh_resowing(
     )
     assumed = means(watered=watered, depth_mm=depth_mm, germination_pct=germination_pct)
     keep_shown(setting, from_resowing(answer, Subject(crop=sheet.key, means=assumed)))
-    return answer
+    return msgspec.structs.replace(answer, seedlings=seedling_reeds(case))
 
 
 def _check(

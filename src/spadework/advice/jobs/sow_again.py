@@ -51,7 +51,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
             yield job
 
 
-def _counts(plot: Plot) -> list[tuple[int, int]]:
+def counts_of(plot: Plot) -> list[tuple[int, int]]:
     """Column and seedlings standing of each count, a stretch taken for the whole."""
     planting, first = plot.planting, plot.course.ground.years.first_day
     metres = row_m(planting, plot.sheet)
@@ -71,7 +71,7 @@ def _again(scene: Scene, plot: Plot, wanted: int, germination: float | None) -> 
     planting = plot.planting
     assert planting.sown_on is not None
     assert planting.seeds is not None
-    counts = _counts(plot)
+    counts = counts_of(plot)
     if not counts:
         return None
     # what was counted last still stands, as far as anybody knows

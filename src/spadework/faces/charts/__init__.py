@@ -4,6 +4,14 @@ from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.charts.leaf_window import leaf_window
 from spadework.faces.charts.plan import plan_picture
 from spadework.faces.charts.plan_change import changing_picture
+from spadework.faces.charts.seedling_reeds import seedling_reeds
 from spadework.faces.charts.year_dots import year_dots
 
-__all__ = ["changing_picture", "course_reeds", "leaf_window", "plan_picture", "year_dots"]
+__all__ = [
+    "changing_picture",
+    "course_reeds",
+    "leaf_window",
+    "plan_picture",
+    "seedling_reeds",
+    "year_dots",
+]

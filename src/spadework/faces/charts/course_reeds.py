@@ -8,9 +8,9 @@ from typing import Final
 
 from markupsafe import Markup
 
+from spadework.advice.reeds import Reeds
 from spadework.faces.charts.svg import element, line_path, number, picture, text
 from spadework.faces.voice import Voice
-from spadework.usecases.show_planting import Reeds
 
 WIDTH: Final = 360.0
 HEIGHT: Final = 190.0
