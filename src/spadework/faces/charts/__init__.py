@@ -5,6 +5,8 @@ from spadework.faces.charts.leaf_window import leaf_window
 from spadework.faces.charts.plan import plan_picture
 from spadework.faces.charts.plan_change import changing_picture
 from spadework.faces.charts.seedling_reeds import seedling_reeds
+from spadework.faces.charts.soil_trace import soil_trace
+from spadework.faces.charts.water_standing import water_standing
 from spadework.faces.charts.year_dots import year_dots
 
 __all__ = [
@@ -13,5 +15,7 @@ __all__ = [
     "leaf_window",
     "plan_picture",
     "seedling_reeds",
+    "soil_trace",
+    "water_standing",
     "year_dots",
 ]

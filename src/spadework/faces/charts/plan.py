@@ -15,6 +15,9 @@ from spadework.usecases.show_ground import BedDrawn, Ground
 
 MARGIN: Final = 22.0
 
+ALONE_M: Final = 0.25
+"""Ground shown round a bed that is drawn alone. Our own rule."""
+
 
 @dataclass(frozen=True)
 class Peg:
@@ -74,7 +77,7 @@ def plan_picture(
     beds = [bed for bed in ground.beds if bed.key not in ground.indoors]
     if not beds:
         return Markup('<p class="mute">No bed is on the plan yet.</p>')
-    frame = Frame.round_(beds)
+    frame = Frame.round_(beds) if len(beds) > 1 else Frame.round_(beds, ALONE_M)
     parts = beds_drawn(
         beds,
         frame,

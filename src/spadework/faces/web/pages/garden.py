@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from typing import Final
 
 from spadework.errors import RecordError
@@ -10,13 +11,28 @@ from spadework.faces.web.pages.round import PUT_OFF
 from spadework.faces.web.visit import Page, Visit, Way
 from spadework.usecases.job_form import numbers_asked
 from spadework.usecases.jobs_today import open_day, view
-from spadework.usecases.show_beds import list_beds, show_bed
+from spadework.usecases.show_bed_ahead import show_bed_ahead
+from spadework.usecases.show_beds import StoodShown, list_beds, show_bed
 from spadework.usecases.show_ground import show_ground
 from spadework.usecases.show_locks import list_locks
-from spadework.usecases.show_water import show_water
+from spadework.usecases.show_water import BedWaterView, show_water
 
 BED_JOBS: Final = 6
 """Jobs shown on a bed's page at once. Our own rule."""
+
+
+FELT_DAYS: Final = 30
+"""Finger tests older than this say nothing of today. Our own rule."""
+
+SHAPES: Final = {
+    "framed": "framed bed",
+    "ground": "bed in the ground",
+    "tub": "tub",
+    "sack": "sack",
+    "tunnel": "tunnel",
+    "frame": "cold frame",
+    "shelf": "shelf indoors",
+}
 
 
 def show_garden(visit: Visit) -> Page:
@@ -51,14 +67,37 @@ def show_one_bed(visit: Visit) -> Page:
         {
             "bed": bed,
             "ground": show_ground(visit.garden, visit.today, bed=bed.key),
+            "ahead": show_bed_ahead(visit.garden, visit.today, bed.key),
+            "years": _by_year(bed.stood),
             "jobs": [view(job, day.scene) for job in jobs],
             "numbers": {job.id: numbers_asked(job, us=visit.voice.us) for job in jobs},
             "water": water,
+            "felt": [] if water is None else _felt(water, visit),
+            "shapes": SHAPES,
             "waiting": waiting_said,
             "take": take_said,
             "put_off": PUT_OFF,
         },
     )
+
+
+def _felt(water: BedWaterView, visit: Visit) -> list[str]:
+    """Finger tests of late, each with its day."""
+    found = []
+    for said in water.finger:
+        day, _, why = said.partition(": ")
+        on = date.fromisoformat(day)
+        if visit.today - on <= timedelta(days=FELT_DAYS):
+            found.append(f"{visit.voice.day(on)}: {visit.voice.told(why)}")
+    return found
+
+
+def _by_year(stood: list[StoodShown]) -> list[tuple[int, list[tuple[str, str]]]]:
+    """What grew, each crop of a year once with its family, newest first."""
+    found: dict[int, dict[str, str]] = {}
+    for each in stood:
+        found.setdefault(each.year, {}).setdefault(each.name, each.family)
+    return [(year, list(crops.items())) for year, crops in sorted(found.items(), reverse=True)]
 
 
 WAYS: Final = (
