@@ -72,7 +72,9 @@ def _isolate() -> None:
             del os.environ[name]
     for name in ("FORCE_COLOR", "CLICOLOR_FORCE", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME"):
         os.environ.pop(name, None)
-    os.environ.update(HOME=_HOME, USERPROFILE=_HOME, APPDATA=_HOME, NO_COLOR="1", COLUMNS="100", TERM="dumb")
+    os.environ.update(
+        HOME=_HOME, USERPROFILE=_HOME, APPDATA=_HOME, NO_COLOR="1", COLUMNS="100", TERM="dumb", TZ="UTC"
+    )
 
 
 _isolate()

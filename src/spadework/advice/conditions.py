@@ -107,11 +107,6 @@ class Conditions:
     said: tuple[str, ...]
 
 
-def clock_offset_h(lon_deg: float) -> float:
-    """Clock hour less the hour by the sun, in the standard time of the nearest whole zone."""
-    return round(lon_deg / 15.0) - lon_deg / 15.0
-
-
 def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
     """Today's hours.
 
@@ -124,7 +119,7 @@ def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
     years, column = scene.ground.years, scene.column
     doy = scene.ground.day_of_year[column : column + 1]
     rise, down = (float(hour[0]) for hour in sun.sunrise_sunset_solar_h(scene.site.lat_deg, doy))
-    offset = clock_offset_h(scene.site.lon_deg)
+    offset = scene.site.clock_offset_h(scene.today)
     solar_hours = (HOURS - offset) % 24.0
     span = slice(max(column - 1, 0), column + 2)
     by_year = hourly_temperature_c(

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from datetime import date, datetime, time
 from typing import Final, Literal, get_args
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from spadework.errors import ParameterError
+from spadework.garden.lookup import nearest
 
 Units = Literal["metric", "us"]
 Words = Literal["british", "american"]
@@ -29,6 +32,7 @@ HIGHEST_M: Final = 6000.0
 """Between the shore of the Dead Sea and the highest gardens. Class: common-practice."""
 
 NAME_LENGTH: Final = 80
+NOON: Final = time(12)
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,9 @@ class Site:
         Which names of crops and jobs are shown; both are understood.
     surface : str
         The usual surface of the beds, one of `SURFACE_KINDS`.
+    zone : str
+        The clock its people live by, as the time zone database names it, such as "Europe/Vienna"; empty for
+        the standard time of the longitude.
 
     Raises
     ------
@@ -65,6 +72,7 @@ class Site:
     units: Units = "metric"
     words: Words = "british"
     surface: SurfaceKind = "bare-moist"
+    zone: str = ""
 
     def __post_init__(self) -> None:
         if not self.name.strip() or len(self.name) > NAME_LENGTH or not self.name.isprintable():
@@ -77,8 +85,19 @@ class Site:
         _one_of("units", self.units, get_args(Units))
         _one_of("words", self.words, get_args(Words))
         _one_of("surface", self.surface, SURFACE_KINDS)
+        if self.zone:
+            zone_named(self.zone)
         for field in ("lat_deg", "lon_deg", "elevation_m"):
             object.__setattr__(self, field, float(getattr(self, field)))
+
+    def clock_offset_h(self, day: date) -> float:
+        """Clock hour less the mean hour by the sun on a day  [h]: summer time and the zone's width."""
+        by_sun = self.lon_deg / 15.0
+        if not self.zone:
+            return round(by_sun) - by_sun
+        offset = datetime.combine(day, NOON, zone_named(self.zone)).utcoffset()
+        assert offset is not None
+        return offset.total_seconds() / 3600.0 - by_sun
 
     @property
     def hemisphere(self) -> Hemisphere:
@@ -89,6 +108,23 @@ class Site:
     def south(self) -> bool:
         """True where the year turns round."""
         return self.lat_deg < 0
+
+
+def zone_named(name: str) -> ZoneInfo:
+    """A time zone of the time zone database.
+
+    Raises
+    ------
+    ParameterError
+    """
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError, TypeError):
+        near = nearest(str(name), sorted(available_timezones()))
+        raise ParameterError(
+            f"{name!r} is no time zone.",
+            f"Nearest: {', '.join(near)}." if near else "Write it as Europe/Vienna or America/Toronto.",
+        ) from None
 
 
 def _within(what: str, value: float, low: float, high: float, unit: str) -> None:

@@ -37,7 +37,7 @@ DAMAGE_LOG: Final = "spadework.damage"
 """Name of the log that a damaged book is told to, for whoever shows an answer that rests on it."""
 
 _SITE_KEYS = ("name", "lat_deg", "lon_deg", "elevation_m")
-_SETTING_KEYS = ("units", "words", "surface")
+_SETTING_KEYS = ("units", "words", "surface", "zone")
 
 
 @dataclass(frozen=True)
@@ -351,6 +351,7 @@ elevation_m = {site.elevation_m!r}    # metres above the sea
 units = "{site.units}"        # "metric" or "us": what is shown; files inside are metric
 words = "{site.words}"       # "british" or "american"
 surface = "{site.surface}"  # usual surface of the beds: {", ".join(SURFACE_KINDS)}
+zone = {json.dumps(site.zone)}        # clock of its hours, as "Europe/Vienna"; "": by longitude
 """
 
 

@@ -54,7 +54,7 @@ def plan_text(site: Site, plan: Mapping[str, Sequence[Planned]], name: str = "pl
     return "\n".join(lines) + "\n"
 
 
-SITE_FIELDS: Final = ("name", "lat_deg", "lon_deg", "elevation_m", "units", "words", "surface")
+SITE_FIELDS: Final = ("name", "lat_deg", "lon_deg", "elevation_m", "units", "words", "surface", "zone")
 
 
 def _fields(each: Planned, plan: Mapping[str, Sequence[Planned]]) -> list[tuple[str, Any]]:

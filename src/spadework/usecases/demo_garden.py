@@ -24,6 +24,7 @@ from spadework.weather.demo_normals import DEMO_ELEVATION_M, DEMO_LAT_DEG, DEMO_
 from spadework.weather.read.result import ReadResult
 
 DEMO_NAME: Final = "Marrow Lane"
+DEMO_ZONE: Final = "America/Toronto"
 DEMO_YEARS: Final = 31
 SEASON: Final = ((5, 10), (9, 10))
 MID_SEASON: Final = (6, 12)
@@ -75,7 +76,13 @@ def make_demo(folder: Path, today: date, *, anew: bool = True) -> DemoMade:
 
     if (folder / GARDEN_FILE).exists() and anew:
         _clear(folder)
-    site = Site(name=DEMO_NAME, lat_deg=DEMO_LAT_DEG, lon_deg=DEMO_LON_DEG, elevation_m=DEMO_ELEVATION_M)
+    site = Site(
+        name=DEMO_NAME,
+        lat_deg=DEMO_LAT_DEG,
+        lon_deg=DEMO_LON_DEG,
+        elevation_m=DEMO_ELEVATION_M,
+        zone=DEMO_ZONE,
+    )
     garden = create(folder, site)
     record = demo_record(today, years=DEMO_YEARS)
     garden.add_weather(ReadResult(record, "made weather", "daily-csv"))

@@ -49,6 +49,7 @@ class GardenMade(msgspec.Struct, frozen=True, kw_only=True):
     elevation_m: float
     units: str = "metric"
     words: str = "british"
+    zone: str = ""
     beds: int = 0
     people: int = 0
     took: tuple[str, ...] = ()
@@ -79,6 +80,7 @@ def make_garden(
     *,
     units: Literal["metric", "us"] = "metric",
     words: Literal["british", "american"] = "british",
+    zone: str = "",
     bed_lines: Sequence[str] = (),
     keepers: Sequence[str] = (),
     helpers: Sequence[str] = (),
@@ -88,6 +90,8 @@ def make_garden(
 
     Parameters
     ----------
+    zone : str
+        As for `garden.site.Site`.
     bed_lines : sequence of str
         As for `garden.lay_out.lay_out`.
     keepers, helpers : sequence of str
@@ -105,7 +109,13 @@ def make_garden(
         When the folder already holds a garden.
     """
     site = Site(
-        name=name, lat_deg=lat_deg, lon_deg=lon_deg, elevation_m=elevation_m, units=units, words=words
+        name=name,
+        lat_deg=lat_deg,
+        lon_deg=lon_deg,
+        elevation_m=elevation_m,
+        units=units,
+        words=words,
+        zone=zone,
     )
     laid = lay_out(bed_lines, units=units)
     people = people_of(keepers, helpers)
@@ -131,6 +141,7 @@ def make_garden(
         elevation_m=elevation_m,
         units=units,
         words=words,
+        zone=zone,
         beds=len(laid.beds),
         people=len(people),
         took=laid.took,

@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import re
 import zoneinfo
+from datetime import datetime
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Final, Literal, NamedTuple
 
 from spadework.garden.site import Units, Words
+
+WIDEST_H: Final = 2.0
 
 _PLACE = re.compile(r"([+-]\d{4,6})([+-]\d{5,7})")
 
@@ -43,6 +46,25 @@ def rough_place() -> RoughPlace | None:
                 if len(fields) > 2 and fields[2] == zone and (found := _PLACE.fullmatch(fields[1])):
                     return RoughPlace(_degrees(found[1], 2), _degrees(found[2], 3), zone)
     return None
+
+
+def likely_zone(lon_deg: float) -> str:
+    """This computer's time zone where the garden can lie in it; empty where it cannot, or names no place.
+
+    Notes
+    -----
+    Clocks run up to two hours off the sun within a zone: our own limit.
+    """
+    zone = _zone()
+    if "/" not in zone or zone.startswith("Etc/"):
+        return ""
+    try:
+        offset = datetime(2001, 1, 1, tzinfo=zoneinfo.ZoneInfo(zone)).utcoffset()
+    except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
+        return ""
+    if offset is None or abs(offset.total_seconds() / 3600.0 - lon_deg / 15.0) > WIDEST_H:
+        return ""
+    return zone
 
 
 def likely_units(lat_deg: float, lon_deg: float) -> Units:

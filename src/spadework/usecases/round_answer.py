@@ -53,6 +53,8 @@ class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
         Given, for each person.
     minutes_used, minutes_walking : float
         Of all people together.
+    clock : str
+        The clock of all hours: a time zone, or standard time by longitude.
     turn_days : int
         When the turn of a job put off comes again, by how much there is to do.
     """
@@ -69,6 +71,7 @@ class RoundAnswer(msgspec.Struct, frozen=True, kw_only=True):
     minutes_walking: float
     turn_days: int
     conditions: list[str]
+    clock: str
     hours: list[HourView]
     locks: list[LockLine]
     damage: str

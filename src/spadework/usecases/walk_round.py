@@ -148,6 +148,7 @@ def round_of(
         minutes_walking=round(sum(walk.walking for walk in found), 1),
         turn_days=turn_days,
         conditions=[*conditions.said, *bodies_said(people, conditions)],
+        clock=day.scene.site.zone or "standard time by longitude",
         hours=[
             HourView(
                 hour=hour,

@@ -144,3 +144,21 @@ def test_who_should_not_be_in_heat_is_out_early_instead() -> None:
     assert may_do(tilde, job(), found, at_hour=14.0, minutes=60.0, indoors=True)
     assert bodies_said([tilde], found)[0].startswith("Tilde stays out of heat")
     assert not bodies_said([Person(key="b", name="Bram")], found)
+
+
+@pytest.mark.parametrize(
+    ("zone", "lat", "lon", "day", "rise", "down"),
+    [
+        # usual almanac hours by the clock of the place; memory. Our sun keeps mean time, up to 17 min off.
+        ("Europe/London", 51.5, -0.1, date(2026, 6, 21), 4.72, 21.36),
+        ("Europe/London", 51.5, -0.1, date(2026, 12, 21), 8.07, 15.89),
+        ("Australia/Sydney", -33.9, 151.2, date(2026, 12, 21), 5.69, 20.08),
+    ],
+)
+def test_sunrise_and_sunset_are_by_the_clock_people_live_by(
+    zone: str, lat: float, lon: float, day: date, rise: float, down: float
+) -> None:
+    place = replace(PLACE, zone=zone, lat_deg=lat, lon_deg=lon)
+    found = conditions_of(scene_of([bed()], day, WARM, place))
+    assert found.sunrise_h == pytest.approx(rise, abs=0.3)
+    assert found.sunset_h == pytest.approx(down, abs=0.3)

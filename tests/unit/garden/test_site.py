@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import pytest
@@ -53,3 +54,35 @@ def test_what_cannot_be_is_refused_in_words(changes: dict[str, Any], message: st
 
 def test_every_surface_is_allowed() -> None:
     assert {site(surface=kind).surface for kind in SURFACE_KINDS} == set(SURFACE_KINDS)
+
+
+def test_hours_without_a_zone_are_standard_time_by_longitude() -> None:
+    assert site(lon_deg=16.4).clock_offset_h(date(2026, 7, 1)) == pytest.approx(1.0 - 16.4 / 15.0)
+
+
+@pytest.mark.parametrize(
+    ("zone", "lon", "winter", "summer", "hours"),
+    [
+        # days of the change in 2026, by the time zone database
+        ("Europe/Vienna", 16.4, date(2026, 3, 28), date(2026, 3, 29), (1.0, 2.0)),
+        ("America/Toronto", -76.5, date(2026, 11, 1), date(2026, 10, 31), (-5.0, -4.0)),
+        ("Australia/Melbourne", 145.0, date(2026, 4, 5), date(2026, 4, 4), (10.0, 11.0)),
+        ("Australia/Melbourne", 145.0, date(2026, 10, 3), date(2026, 10, 4), (10.0, 11.0)),
+        ("Asia/Kolkata", 77.2, date(2026, 1, 1), date(2026, 7, 1), (5.5, 5.5)),
+    ],
+)
+def test_a_zone_has_its_summer_time(
+    zone: str, lon: float, winter: date, summer: date, hours: tuple[float, float]
+) -> None:
+    s = site(zone=zone, lon_deg=lon)
+    assert s.clock_offset_h(winter) == pytest.approx(hours[0] - lon / 15.0)
+    assert s.clock_offset_h(summer) == pytest.approx(hours[1] - lon / 15.0)
+
+
+@pytest.mark.parametrize("name", ["Europe/Viena", "../etc/passwd", "Europe", "x\x00y", 7])
+def test_no_zone_is_said_with_the_nearest(name: Any) -> None:
+    with pytest.raises(ParameterError) as caught:
+        site(zone=name)
+    assert "no time zone" in caught.value.message
+    if name == "Europe/Viena":
+        assert "Europe/Vienna" in caught.value.hint

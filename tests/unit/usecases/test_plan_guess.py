@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from spadework.usecases.plan_guess import likely_name, likely_units, rough_place
+from spadework.usecases.plan_guess import likely_name, likely_units, likely_zone, rough_place
 
 
 @pytest.mark.parametrize(
@@ -39,3 +39,20 @@ def test_names_of_machines_are_no_names() -> None:
     assert likely_name("robin") == "Robin"
     assert likely_name("root") == ""
     assert likely_name("svc-2") == ""
+
+
+@pytest.mark.parametrize(
+    ("machine", "lon_deg", "zone"),
+    [
+        ("Europe/Vienna", 16.4, "Europe/Vienna"),
+        ("Europe/Vienna", -76.5, ""),  # a garden far from this computer
+        ("UTC", 0.0, ""),  # names no place
+        ("Etc/GMT-1", 15.0, ""),
+        ("Nowhere/Atall", 0.0, ""),
+    ],
+)
+def test_the_computers_zone_is_taken_where_the_garden_can_lie_in_it(
+    machine: str, lon_deg: float, zone: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TZ", machine)
+    assert likely_zone(lon_deg) == zone

@@ -41,6 +41,9 @@ def new(
     ] = None,
     units: Annotated[Units | None, Parameter(help="How it shows temperatures, lengths and dates.")] = None,
     words: Annotated[Words | None, Parameter(help="Which English it speaks.")] = None,
+    zone: Annotated[
+        str | None, Parameter(help='The clock of its hours: "Europe/Vienna". Else this computer\'s, if near.')
+    ] = None,
     beds: Annotated[
         list[str] | None,
         Parameter(
@@ -62,7 +65,7 @@ def new(
         _demo(
             common,
             {"--name": name, "--lat": lat, "--lon": lon, "--elevation": elevation, "--units": units}
-            | {"--words": words, "--beds": beds, "--beds-file": beds_file}
+            | {"--words": words, "--zone": zone, "--beds": beds, "--beds-file": beds_file}
             | {"--keeper": keeper, "--helper": helper},
         )
         return
@@ -70,7 +73,7 @@ def new(
         from spadework.faces.cli.new_ask import asked
 
         made = asked(
-            common, name, elevation, units, words, lines_of(beds, beds_file), keeper or [], helper or []
+            common, name, elevation, units, words, zone, lines_of(beds, beds_file), keeper or [], helper or []
         )
         if made is None:
             print("\nNothing was made.", file=sys.stderr)
@@ -84,16 +87,19 @@ def new(
             "Give both, such as --lat 52.1 --lon 0.1. For an invented garden: spadework new --demo.",
         )
     from spadework.usecases.keep_garden import make_garden
+    from spadework.usecases.plan_guess import likely_zone
 
     chosen: Units = units or "metric"
+    lon_deg = _angle(lon, "--lon")
     made = make_garden(
         common.garden,
         name if name is not None else "Garden",
         _angle(lat, "--lat"),
-        _angle(lon, "--lon"),
+        lon_deg,
         ELEVATION_M if elevation is None else read_elevation(elevation, "--elevation"),
         units=chosen,
         words=words or ("american" if chosen == "us" else "british"),
+        zone=likely_zone(lon_deg) if zone is None else zone,
         bed_lines=lines_of(beds, beds_file),
         keepers=keeper or [],
         helpers=helper or [],
@@ -118,6 +124,8 @@ def tell_made(made: GardenMade) -> None:
         tell_picture(made.picture, made.units == "us")
         print()
         tell_took(made.took)
+    clock = f"by the clock of {made.zone}" if made.zone else "in the standard time of its longitude"
+    print(wrapped(f"Hours are told {clock}; zone in garden.toml changes it."))
     print(wrapped(f"Next, its weather: spadework weather add FILE --garden {made.folder}", 2, ""))
     if made.beds:
         print(wrapped(f"To change the beds: spadework plan write plan.toml --garden {made.folder}", 2, ""))

@@ -29,6 +29,7 @@ def asked(
     elevation: str | None,
     units: Units | None,
     words: Words | None,
+    zone: str | None,
     lines: Sequence[str],
     keepers: Sequence[str],
     helpers: Sequence[str],
@@ -41,7 +42,7 @@ def asked(
         None where the person stopped; then nothing was made.
     """
     try:
-        return _asked(common, name, elevation, units, words, lines, keepers, helpers)
+        return _asked(common, name, elevation, units, words, zone, lines, keepers, helpers)
     except (KeyboardInterrupt, EOFError):
         return None
 
@@ -52,6 +53,7 @@ def _asked(
     elevation: str | None,
     units: Units | None,
     words: Words | None,
+    zone: str | None,
     lines: Sequence[str],
     keepers: Sequence[str],
     helpers: Sequence[str],
@@ -99,9 +101,19 @@ def _asked(
     if not helpers:
         helpers = _ask("Who helps? Names with commas.", "nobody", lambda text: _names(text, keepers))
     made = make_garden(
-        folder, name, lat_deg, lon_deg, height_m,
-        units=shown, words=spoken, bed_lines=lines, keepers=keepers, helpers=helpers, today=common.day,
-    )  # fmt: skip
+        folder,
+        name,
+        lat_deg,
+        lon_deg,
+        height_m,
+        units=shown,
+        words=spoken,
+        zone=plan_guess.likely_zone(lon_deg) if zone is None else zone,
+        bed_lines=lines,
+        keepers=keepers,
+        helpers=helpers,
+        today=common.day,
+    )
     print()
     return made
 

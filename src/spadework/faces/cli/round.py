@@ -61,6 +61,8 @@ def walk(
             )
         for said in found.conditions:
             print(wrapped(voice.told(said)))
+        if found.at:
+            print(wrapped(f"Hours by the clock: {found.clock}."))
         for number, stop in enumerate(found.stops, start=1):
             print()
             who = f" · {stop.who}" if stop.who else ""

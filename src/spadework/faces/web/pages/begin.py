@@ -8,7 +8,13 @@ from typing import Final, Literal
 
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.keep_garden import add_weather, make_garden
-from spadework.usecases.plan_guess import likely_name, likely_units, likely_words, rough_place
+from spadework.usecases.plan_guess import (
+    likely_name,
+    likely_units,
+    likely_words,
+    likely_zone,
+    rough_place,
+)
 from spadework.usecases.tell_normals import normals_from_rows, tell_normals
 
 ROWS: Final = ("tmin", "tmax", "rain")
@@ -52,6 +58,7 @@ def make(visit: Visit) -> Go:
         numbers["elevation"],
         units=units,
         words=likely_words(units),
+        zone=likely_zone(numbers["lon"]),
         bed_lines=lines,
         keepers=keepers,
         today=visit.today,
