@@ -11,7 +11,7 @@ from spadework.advice.again_answer import Seedlings
 from spadework.faces.charts.svg import element, line_path, number, picture, text
 from spadework.faces.voice import Voice
 
-WIDTH: Final = 520.0
+WIDTH: Final = 420.0
 HEIGHT: Final = 250.0
 TOP: Final = 26.0
 GROUND: Final = 222.0
