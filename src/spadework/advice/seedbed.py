@@ -65,7 +65,7 @@ def uncounted(scene: Scene) -> Iterator[Plot]:
             and planting.sown_on is not None
             and planting.plants.basis in ("", "seeds")
             and "ready" not in planting.stages
-            and (scene.today - planting.sown_on).days <= LONGEST_DAYS
+            and (scene.today - planting.grows_since).days <= LONGEST_DAYS
         ):
             yield plot
 

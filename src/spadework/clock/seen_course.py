@@ -9,6 +9,7 @@ import numpy as np
 
 from spadework.clock.course import Course
 from spadework.clock.normal import log_normal_share
+from spadework.clock.sprout import first_reaching
 from spadework.crops.sheet import Value
 from spadework.types import Floats
 
@@ -22,6 +23,12 @@ HALF_SEEN: Final = 0.5
 """Share of the spread left once the first flower was seen: the rest of the way is still to come. memory."""
 
 
+LATEST_SPREADS: Final = 8.0
+"""Spreads beyond the middle up to which a look in vain is reckoned with. Our own rule."""
+
+_LOGISTIC: Final = float(np.sqrt(3.0) / np.pi)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sightings:
     """What was seen, by column of the course's day axis; None where it was not.
@@ -29,6 +36,8 @@ class Sightings:
     Parameters
     ----------
     up, flower, ready : int or None
+    not_up, not_ready : int or None
+        Last column on which it was looked for and not seen.
     alive : int or None
         Last column on which the plants were worked on or looked at.
     measured : int or None
@@ -40,6 +49,8 @@ class Sightings:
     up: int | None = None
     flower: int | None = None
     ready: int | None = None
+    not_up: int | None = None
+    not_ready: int | None = None
     alive: int | None = None
     measured: int | None = None
     leaves: float | None = None
@@ -59,16 +70,21 @@ def with_seen(course: Course, seen: Sightings) -> Course:
     -------
     Course
         Up on the day it was seen to be; its requirement scaled so that first flower or ready falls, at the
-        middle of the years, on the day it was seen; leaves and height going on from what was measured; and
-        nothing lost before the day it was last seen to stand.
+        middle of the years, on the day it was seen; later by what is left of its spread where it was looked
+        for in vain; leaves and height going on from what was measured; and nothing lost before the day it was
+        last seen to stand.
     """
     if seen.up is not None:
         course = _up_on(course, seen.up)
+    elif seen.not_up is not None:
+        course = _up_after(course, seen.not_up)
     if seen.ready is not None:
         course = _paced(course, seen.ready, 1.0, SEEN_CV / course.sheet.development.cv.value)
     elif seen.flower is not None and course.sheet.development.flower_share is not None:
         share = course.sheet.development.flower_share.value
         course = _paced(course, seen.flower, share, HALF_SEEN)
+    if seen.ready is None and seen.not_ready is not None:
+        course = _ready_after(course, seen.not_ready)
     if seen.measured is not None:
         course = _sized(course, seen.measured, seen.leaves, seen.height_cm)
     return course if seen.alive is None else replace(course, alive_day=seen.alive)
@@ -114,6 +130,83 @@ def _paced(course: Course, column: int, share: float, spread: float) -> Course:
                 ready_days=_scaled(section.ready_days, factor),
                 set_out_days=None if set_out is None else _scaled(set_out, factor),
                 cv=_scaled(section.cv, min(spread, 1.0)),
+            ),
+        ),
+    )
+
+
+def later_than(spreads: float) -> tuple[float, float]:
+    """Middle and spread of a deviate that is known to lie above some spreads from its middle.
+
+    Parameters
+    ----------
+    spreads : float
+
+    Returns
+    -------
+    middle, spread : float
+        The median of what is left of the curve, and half the distance between its 16th and 84th percentile.
+
+    Notes
+    -----
+    The curve is logistic: its tails are longer than those of the normal curve. Whoever looks in vain long
+    after the middle has reason to doubt the spread too, and waits for the next look as long as for the last.
+
+    Source
+    ------
+    Computed: the logistic curve of unit spread, cut off on its left.
+    """
+    gone = 1.0 / (1.0 + float(np.exp(-min(spreads, LATEST_SPREADS) / _LOGISTIC)))
+    left = [gone + (1.0 - gone) * share for share in (0.16, 0.5, 0.84)]
+    low, middle, high = (_LOGISTIC * float(np.log(share / (1.0 - share))) for share in left)
+    return middle, (high - low) / 2.0
+
+
+def _up_after(course: Course, column: int) -> Course:
+    """Emergence as it is to be expected of a row in which nothing was up on a day."""
+    sprout = course.sprout
+    if sprout is None or column >= sprout.progress.shape[1]:
+        return course
+    gathered = float(sprout.progress[:, column].mean())
+    if gathered <= 0.0:
+        return course
+    middle, share = later_than(float(np.log(gathered)) / sprout.tau)
+    tau, sigma = sprout.tau * share, course.sheet.emergence.sigma.value
+    progress: Floats = sprout.progress * float(np.exp(-sprout.tau * middle))
+    return replace(
+        course,
+        sprout=replace(
+            sprout,
+            progress=progress,
+            share_up=sprout.able[:, None] * log_normal_share(progress, 1.0, float(np.hypot(sigma, tau))),
+            median_day=first_reaching(progress, 1.0),
+            quick_day=first_reaching(progress, float(np.exp(-tau))),
+            slow_day=first_reaching(progress, float(np.exp(tau))),
+            tau=tau,
+        ),
+    )
+
+
+def _ready_after(course: Course, column: int) -> Course:
+    """The requirement as it is to be expected of a crop that was not ready on a day."""
+    section, head = course.sheet.development, course.head_days
+    grown = float(course.grown_days[:, min(column, course.grown_days.shape[1] - 1)].mean()) - head
+    wanted = section.ready_days.value - head
+    if grown <= 0.0 or wanted <= 0.0:
+        return course
+    spread = float(course.log_sd.mean())
+    middle, share = later_than(float(np.log(grown / wanted)) / spread)
+    factor = min(float(np.exp(spread * middle)), MOST_TIMES)
+    set_out = section.set_out_days
+    return replace(
+        course,
+        sheet=replace(
+            course.sheet,
+            development=replace(
+                section,
+                ready_days=_scaled(section.ready_days, factor),
+                set_out_days=None if set_out is None else _scaled(set_out, factor),
+                cv=_scaled(section.cv, share),
             ),
         ),
     )

@@ -144,6 +144,7 @@ class PlantingDraft:
     sown_on: date | None = None
     set_out_on: date | None = None
     sown_again: list[date] = field(default_factory=list)
+    anew_on: date | None = None
     from_planting: str = ""
     bought: bool = False
     rows: int | None = None
@@ -157,6 +158,7 @@ class PlantingDraft:
     planted: int | None = None
     plants: PlantsDraft = field(default_factory=PlantsDraft)
     stages: dict[str, date] = field(default_factory=dict)
+    not_yet: dict[str, date] = field(default_factory=dict)
     height_cm: float | None = None
     leaves: float | None = None
     width_mm: float | None = None
@@ -198,6 +200,7 @@ class PlantingDraft:
             sown_on=self.sown_on,
             set_out_on=self.set_out_on,
             sown_again=tuple(self.sown_again),
+            anew_on=self.anew_on,
             from_planting=self.from_planting,
             bought=self.bought,
             rows=self.rows,
@@ -212,6 +215,7 @@ class PlantingDraft:
             planted=self.planted,
             plants=self.plants.frozen(),
             stages=MappingProxyType(self.stages),
+            not_yet=MappingProxyType(self.not_yet),
             height_cm=self.height_cm,
             leaves=self.leaves,
             width_mm=self.width_mm,

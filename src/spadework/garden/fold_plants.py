@@ -38,8 +38,11 @@ def sown(draft: Draft, entry: Entry, act: Sown, line: str) -> PlantingDraft:
     else:
         planting.sown_again.append(day)
         _stands_again(planting)
-        planting.seeds = _sum(planting.seeds, act.seeds)
-        planting.plants.at_most = _sum(planting.plants.at_most, act.seeds)
+        if _outnumbers(planting, act):
+            _begin_anew(planting, act, day)
+        else:
+            planting.seeds = _sum(planting.seeds, act.seeds)
+            planting.plants.at_most = _sum(planting.plants.at_most, act.seeds)
     _say(planting, act)
     planting.method = act.method or planting.method
     planting.lot = act.lot or planting.lot
@@ -52,6 +55,23 @@ def sown(draft: Draft, entry: Entry, act: Sown, line: str) -> PlantingDraft:
         lot = draft.tin.setdefault(act.lot, LotDraft(act.lot))
         lot.sowings.append(((day, line), act.seeds, key))
     return planting
+
+
+def _outnumbers(planting: PlantingDraft, act: Sown) -> bool:
+    """Whether most of what will stand comes from a new sowing: the row was counted, and little stood."""
+    number, seeds = planting.plants.number, act.seeds or planting.seeds
+    counted = planting.plants.basis in ("counted", "counted in a stretch")
+    return planting.set_out_on is None and counted and number is not None and 2.0 * number < (seeds or 0)
+
+
+def _begin_anew(planting: PlantingDraft, act: Sown, day: date) -> None:
+    """The row is waited for and counted as if it were sown for the first time."""
+    planting.anew_on = day
+    planting.stages.clear()
+    planting.not_yet.clear()
+    planting.seeds = planting.plants.at_most = act.seeds or planting.seeds
+    planting.plants.number, planting.plants.per_row_m = None, None
+    planting.plants.basis, planting.plants.on, planting.plants.taken = "seeds", day, 0
 
 
 def planted_out(draft: Draft, entry: Entry, act: PlantedOut) -> PlantingDraft:
@@ -138,9 +158,11 @@ def thinned(draft: Draft, planting: PlantingDraft, entry: Entry, act: Thinned) -
 
 
 def stage(planting: PlantingDraft, entry: Entry, act: Stage) -> None:
-    """A stage is reached on the first day it is seen; looked for and not seen, it is not."""
+    """A stage is reached on the first day it is seen; looked for and not seen, it is not reached yet."""
     if act.reached:
         planting.stages.setdefault(act.what, entry.happened_on)
+    else:
+        planting.not_yet[act.what] = entry.happened_on
 
 
 def picked(draft: Draft, planting: PlantingDraft, entry: Entry, act: Picked) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Final, Literal, TypeAlias, get_args
 
@@ -108,6 +108,8 @@ class Planting:
         Sown: of the planting it comes from, where it comes from one.
     sown_again : tuple of date
         Later sowings into the same planting.
+    anew_on : date or None
+        The last of them from which most of what stands comes: the row had been counted, and had failed.
     from_planting : str
     bought : bool
     rows, row_cm, row_length_m, spacing_cm, depth_mm : number or None
@@ -119,10 +121,12 @@ class Planting:
     area_assumed : bool
         Worked out rather than said.
     seeds, planted : int or None
-        Seeds sown and plants set out, all together.
+        Seeds sown and plants set out, all together; of a row sown anew, the seeds of that sowing.
     plants : Plants
     stages : mapping of str to date
         First day each stage was seen: "up", "ready".
+    not_yet : mapping of str to date
+        Last day each stage was looked for and not seen.
     height_cm, leaves, width_mm : float or None
         As last measured.
     picked_kg, picked_pieces, lifted_kg, lifted_pieces, lost_plants : number
@@ -156,6 +160,7 @@ class Planting:
     sown_on: date | None = None
     set_out_on: date | None = None
     sown_again: tuple[date, ...] = ()
+    anew_on: date | None = None
     from_planting: str = ""
     bought: bool = False
     rows: int | None = None
@@ -170,6 +175,7 @@ class Planting:
     planted: int | None = None
     plants: Plants
     stages: Mapping[str, date]
+    not_yet: Mapping[str, date] = field(default_factory=dict)
     height_cm: float | None = None
     leaves: float | None = None
     width_mm: float | None = None
@@ -188,6 +194,11 @@ class Planting:
     minutes: float = 0.0
     insisted: bool = False
     history: tuple[Entry, ...] = ()
+
+    @property
+    def grows_since(self) -> date:
+        """Day from which what stands now grows: it started, or was sown anew."""
+        return self.anew_on or self.started_on
 
     def stands(self, day: date) -> bool:
         """Whether it stands on a day; on the day it ends it does not, on the day it starts it does."""

@@ -53,6 +53,9 @@ had. Our own rule."""
 COVER_AHEAD_DAYS: Final = 7
 """A cover that lies now is taken to lie this much longer. Our own rule."""
 
+COUNTED: Final = ("counted", "counted in a stretch")
+"""What a number of plants goes back to, where more may still come up."""
+
 KEPT_SCENES: Final = 4
 KEPT_COURSES: Final = 600
 
@@ -230,7 +233,7 @@ class _Builder:
 
     def _started(self, planting: Planting) -> date:
         """The day its course begins: sown or set out, or this season's start where it stands for years."""
-        begun = planting.started_on
+        begun = planting.grows_since
         if (self.today - begun).days <= BACK_DAYS and not self._lasting(planting):
             return begun
         return self._season_start if begun < self._season_start else begun
@@ -258,6 +261,8 @@ class _Builder:
         expected = planting.plants.expected(
             None if course.sprout is None else float(course.sprout.able.mean())
         )
+        if expected is not None and planting.plants.basis in COUNTED:
+            expected = self._still_coming(expected, planting, course, column)
         return Plot(
             planting=planting,
             sheet=sheet,
@@ -271,6 +276,16 @@ class _Builder:
             indoors=bed is None or bed.shape == "shelf",
             name=crop_word(planting.crop, self.setting.site.words, many=True),
         )
+
+    def _still_coming(self, counted: float, planting: Planting, course: Course, column: int) -> float:
+        """Plants that stand by now, of a row counted before all of it was up."""
+        on, seeds = planting.plants.on, planting.seeds
+        if on is None or course.sprout is None or not seeds or not planting.bed or planting.tray:
+            return counted
+        then = float(course.emerged[:, max(column_of(course.ground, on), 0)].mean())
+        now = float(course.emerged[:, column].mean())
+        full = float(course.sprout.able.mean()) * seeds - planting.plants.taken
+        return max(min(counted * now / max(then, 1e-6), full), counted)
 
     def _course(self, sheet: Sheet, planting: Planting) -> tuple[Course, int]:
         ground, name = self._ground_of(planting)
@@ -304,9 +319,11 @@ class _Builder:
             found = column_of(ground, day)
             return found if found >= 0 else None
 
-        stages = planting.stages
+        stages, not_yet = planting.stages, planting.not_yet
         return Sightings(
             up=column(stages.get("up")),
+            not_up=column(not_yet.get("up")),
+            not_ready=column(not_yet.get("ready")),
             flower=column(stages.get("first flower")),
             ready=column(stages.get("ready") or planting.first_picked_on),
             alive=column(max((entry.happened_on for entry in planting.history), default=None)),

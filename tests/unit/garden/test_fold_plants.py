@@ -227,6 +227,27 @@ def test_sown_again(pen: Pen) -> None:
     assert p1(pen).sown_on == SPRING
 
 
+def test_a_failed_row_sown_again_begins_anew(pen: Pen) -> None:
+    sown(pen, seeds=100)
+    pen(kinds.Stage(what="up"), 12, planting="p1")
+    pen(kinds.Stage(what="ready", reached=False), 13, planting="p1")
+    pen(kinds.Counted(standing=8), 13, planting="p1")
+    pen(kinds.Sown(planting="p1", crop="carrot", seeds=90), 14, bed="b1")
+    planting = p1(pen)
+    assert (planting.started_on, planting.grows_since, planting.anew_on) == (SPRING, day(14), day(14))
+    assert (planting.seeds, planting.plants.number, planting.plants.basis) == (90, None, "seeds")
+    assert (dict(planting.stages), dict(planting.not_yet)) == ({}, {})
+
+
+def test_gaps_filled_leave_the_row_as_it_was(pen: Pen) -> None:
+    sown(pen, seeds=100)
+    pen(kinds.Counted(standing=40), 13, planting="p1")
+    pen(kinds.Sown(planting="p1", crop="carrot", seeds=30), 14, bed="b1")
+    planting = p1(pen)
+    assert (planting.anew_on, planting.grows_since, planting.seeds) == (None, SPRING, 130)
+    assert (planting.plants.number, planting.plants.basis) == (40.0, "counted")
+
+
 def test_sown_again_after_it_was_cleared_stands_again(pen: Pen) -> None:
     sown(pen, seeds=100)
     pen(kinds.Ended(how="lost", why="crust"), 10, planting="p1")

@@ -8,16 +8,20 @@ from typing import Final
 
 import numpy as np
 
-from spadework.advice.job import Job
+from spadework.advice.job import AHEAD_DAYS, Job
 from spadework.advice.odds import Fact, date_odds
 from spadework.advice.ready_odds import median_emergence_chance
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.seedbed import uncounted
 from spadework.advice.waiting import ahead, never_falling, window_of
+from spadework.advice.weigh_again import LATE_COST_PER_DAY
 from spadework.garden.entries import Counted
 
 FIRST_SHARE: Final = 0.25
 """Looking begins when half the seed is up in this share of the years. Our own rule."""
+
+NEXT_SHARE: Final = 0.5
+"""The same once somebody looked and saw nothing. Our own rule."""
 
 FAILS: Final = 0.15
 """Share of sowings that come up too thin to keep, for reasons the weather does not know: old seed, slugs, a
@@ -30,17 +34,24 @@ GROWN: Final = 0.35
 def jobs(scene: Scene) -> Iterator[Job]:
     """Counts to be made of what was sown and not yet counted."""
     for plot in uncounted(scene):
-        if float(plot.course.way[:, plot.column].mean()) < GROWN:
+        if float(plot.course.way[:, plot.column].mean()) < GROWN and not _looked(scene, plot):
             yield _count(scene, plot)
+
+
+def _looked(scene: Scene, plot: Plot) -> bool:
+    """Whether somebody looked today, and saw nothing up."""
+    return plot.planting.not_yet.get("up") == scene.today
 
 
 def _count(scene: Scene, plot: Plot) -> Job:
     up = ahead(median_emergence_chance(plot.course), plot.column)
-    # A failed row found a day later is started anew a day later: that is all a count can win.
+    # A failed row found a day later is started anew a day later: that is all a count can win. It may bring as
+    # much, but later, and its room lies idle for as long.
     anew = scene.start_anew(plot.sheet)
-    lost = FAILS * up * np.maximum(anew[:, :1] - anew, 0.0)
+    late = LATE_COST_PER_DAY * np.arange(AHEAD_DAYS + 1)[None, :] * anew
+    lost = FAILS * up * np.minimum(np.maximum(anew[:, :1] - anew, 0.0) + late, anew[:, :1])
     loss = never_falling(lost)
-    may = up >= FIRST_SHARE
+    may = up >= (NEXT_SHARE if "up" in plot.planting.not_yet else FIRST_SHARE)
     seen_up = "up" in plot.planting.stages
     if seen_up:
         may = np.ones_like(may)

@@ -18,6 +18,7 @@ from spadework.advice.waiting import never_falling, window_of
 from spadework.advice.weigh_again import weigh_again
 from spadework.clock.sprout import Sowing
 from spadework.garden.entries import Counted, Sown
+from spadework.garden.planting import Planting
 from spadework.types import Floats
 
 ENOUGH: Final = 0.9
@@ -33,11 +34,11 @@ def jobs(scene: Scene) -> Iterator[Job]:
             or planting.set_out_on is not None
             or planting.sown_on is None
             or planting.plants.basis not in ("counted", "counted in a stretch")
-            or planting.sown_again
+            or _sown_since(planting)
             or planting.first_picked_on is not None
             or not planting.seeds
             or plot.plants is None
-            or (scene.today - planting.sown_on).days > LONGEST_DAYS
+            or (scene.today - planting.grows_since).days > LONGEST_DAYS
             or plot.locked("planting")
             or plot.course.start_day > plot.column
         ):
@@ -51,6 +52,12 @@ def jobs(scene: Scene) -> Iterator[Job]:
             yield job
 
 
+def _sown_since(planting: Planting) -> bool:
+    """Whether seed went in after the last count."""
+    counted = planting.plants.on
+    return bool(planting.sown_again) and (counted is None or counted <= planting.sown_again[-1])
+
+
 def counts_of(plot: Plot) -> list[tuple[int, int]]:
     """Column and seedlings standing of each count, a stretch taken for the whole."""
     planting, first = plot.planting, plot.course.ground.years.first_day
@@ -58,7 +65,7 @@ def counts_of(plot: Plot) -> list[tuple[int, int]]:
     found: dict[int, int] = {}
     for entry in planting.history:
         act = entry.act
-        if isinstance(act, Counted):
+        if isinstance(act, Counted) and entry.happened_on >= planting.grows_since:
             standing = float(act.standing)
             if act.of_row_m:
                 standing *= (metres or act.of_row_m) / act.of_row_m
@@ -75,7 +82,10 @@ def _again(scene: Scene, plot: Plot, wanted: int, germination: float | None) -> 
     if not counts:
         return None
     # what was counted last still stands, as far as anybody knows
-    counts = [*(each for each in counts if each[0] < plot.column), (plot.column, round(plot.plants or 0))]
+    counts = [
+        *(each for each in counts if each[0] < plot.column),
+        (plot.column, round(planting.plants.number or 0)),
+    ]
     case = Case(
         sheet=plot.sheet,
         ground=plot.course.ground,

@@ -35,3 +35,18 @@ def test_what_is_counted_grown_or_set_out_is_not_counted() -> None:
     assert not list(
         count.jobs(scene_of([bed(), said(plants, "2026-06-01", bed="bed-1")], "2026-06-24", WARM))
     )
+
+
+def test_a_count_pays_even_where_sowing_again_would_bring_as_much() -> None:
+    # the row lies idle for as long, and its crop comes later
+    radish = kinds.Sown(planting="p", crop="radish", rows=3, row_length_m=1.2, seeds=144)
+    job = only(count.jobs(scene_of([bed(), said(radish, "2026-05-20", bed="bed-1")], "2026-05-29")))
+    assert job.forfeit(7) > 0.002
+
+
+def test_looked_for_today_in_vain_it_is_not_asked_again_and_later_less_often() -> None:
+    vain = said(kinds.Stage(what="up", reached=False), "2026-06-24", bed="bed-1", planting="corn-1")
+    assert not list(count.jobs(scene_of([*GARDEN, vain], "2026-06-24", WARM)))
+    again = only(count.jobs(scene_of([*GARDEN, vain], "2026-06-25", WARM)))
+    usual = only(count.jobs(scene_of(GARDEN, "2026-06-25", WARM)))
+    assert again.window.opens > usual.window.opens

@@ -43,6 +43,13 @@ def test_nothing_before_a_count_or_after_it_was_sown_again_or_lost() -> None:
     assert not list(sow_again.jobs(scene_of([*GARDEN, counted(3), lost], "2026-06-22", WARM)))
 
 
+def test_sown_anew_and_counted_too_thin_again_it_is_offered_again() -> None:
+    again = said(kinds.Sown(planting="bean-1", crop="bush-bean", seeds=60), "2026-06-22", bed="bed-1")
+    garden = [*GARDEN, counted(3), again, counted(4, "2026-07-12")]
+    job = only(sow_again.jobs(scene_of(garden, "2026-07-12", WARM)))
+    assert job.reason.startswith("4 stand")
+
+
 def test_too_late_to_gain_anything() -> None:
     late = kinds.Sown(
         planting="bean-1", crop="bush-bean", rows=2, row_length_m=3.0, spacing_cm=15.0, seeds=60
