@@ -15,6 +15,9 @@ from spadework.types import Floats
 AHEAD_DAYS: Final = 21
 """Days after today over which waiting is weighed."""
 
+MINUTE_KG: Final = 0.02
+"""Worth of a minute of a person's time, in kilograms of carrots: a good kilogram an hour. Our own rule."""
+
 SHOWN_DAYS: Final = (1, 3, 7, 14, 21)
 """Days of waiting whose forfeit is shown."""
 
@@ -120,6 +123,8 @@ class Job:
         Keys; empty where it is not about one.
     minutes : float  [min]
         For one person at the garden's own pace, without walking.
+    minutes_by_day : array, shape (AHEAD_DAYS + 1,), or None  [min]
+        The same if it is first done so many days from today; None where the day makes no difference.
     worth : float
         Of what the job serves, as kilograms of carrots (advice.worth).
     loss : array, shape (year, AHEAD_DAYS + 1)
@@ -162,6 +167,7 @@ class Job:
     cautions: tuple[Caution, ...] = ()
     needs: tuple[Condition, ...] = ("daylight",)
     strains: tuple[Strain, ...] = ()
+    minutes_by_day: Floats | None = None
     load_kg: float = 0.0
     take: tuple[Take, ...] = ()
     test: str = ""
@@ -182,3 +188,13 @@ class Job:
         """Share of the worth expected to be lost by waiting so many days instead of doing it today."""
         mean = self.mean_loss
         return float(max(mean[min(days, AHEAD_DAYS)] - mean[0], 0.0))
+
+    def more_minutes(self, days: int) -> float:
+        """Minutes more it takes so many days from today; below zero where waiting makes it quicker."""
+        if self.minutes_by_day is None:
+            return 0.0
+        return float(self.minutes_by_day[min(days, AHEAD_DAYS)]) - self.minutes
+
+    def saves(self, days: int) -> float:
+        """What doing it today saves against so many days later, in kilograms of carrots: crop and minutes."""
+        return max(self.worth * self.forfeit(days) + MINUTE_KG * self.more_minutes(days), 0.0)

@@ -38,7 +38,7 @@ class Rate:
 
 
 RATES: Final[Mapping[str, Rate]] = {
-    "weed thread": Rate(per="m2", minutes=0.5, start=0.5),
+    "weed thread": Rate(per="m2", minutes=0.3, start=0.5),
     "weed small": Rate(per="m2", minutes=2.0, start=0.5, provenance="published", source="MELANDER-2001"),
     "weed large": Rate(per="m2", minutes=7.5, start=1.0, provenance="published", source="MASSEY-WEED"),
     "count": Rate(per="time", minutes=1.0, start=0.5),

@@ -21,6 +21,10 @@ STAGES = ("none", "thread", "two leaves", "large")
 DAMP_FROM_SHARE = 0.2
 """Fullness of the top layer below which weed seed waits [-]. Source: memory."""
 
+DRY_SHARE = 1.0 / 3.0
+"""Warmth that counts on days with a dry top, over that of damp ones [-]: what comes from roots and from
+deeper down comes all the same. Source: memory."""
+
 HAND_MIN_PER_M2 = 2.1
 """Hand weeding of an ordinary stand of small weeds [min m-2]. Source: MELANDER-2005, drilled alliums by one
 person, 0.6 to 3.6 over a season by weeds (published)."""
@@ -56,6 +60,11 @@ def flush_warmth_cday(soil_c: ArrayLike, wet_share: ArrayLike, cleared_day: Arra
     cleared_day : array of int, shape (...)
         Position of the day of weeding; nothing counts until the day after.
 
+    Notes
+    -----
+    On dry days a share counts, `DRY_SHARE`, until two leaves are there; from then on roots find water below
+    the dry top, and every day counts.
+
     Returns
     -------
     array, shape (..., day)  [degC d]
@@ -67,7 +76,7 @@ def flush_warmth_cday(soil_c: ArrayLike, wet_share: ArrayLike, cleared_day: Arra
 
     Source
     ------
-    FORCELLA1997 for base and kind of sum (published); that dry days stand still: memory.
+    FORCELLA1997 for base and kind of sum (published); what dry days count: memory.
     Checked: tests/unit/science/test_weeds.py
     """
     soil, wet = np.broadcast_arrays(
@@ -77,8 +86,14 @@ def flush_warmth_cday(soil_c: ArrayLike, wet_share: ArrayLike, cleared_day: Arra
         raise ParameterError("A flush needs a run of days.", "Give arrays with days as the last axis.")
     days = np.arange(soil.shape[-1])
     since = days > np.asarray(cleared_day)[..., None]
-    gain = np.where(since & (wet >= DAMP_FROM_SHARE), np.maximum(soil - WEED_BASE_C, 0.0), 0.0)
-    total: Floats = np.cumsum(np.nan_to_num(gain), axis=-1)
+    gain = np.nan_to_num(np.where(since, np.maximum(soil - WEED_BASE_C, 0.0), 0.0))
+    young = np.cumsum(np.where(wet >= DAMP_FROM_SHARE, gain, DRY_SHARE * gain), axis=-1)
+    every = np.cumsum(gain, axis=-1)
+    rooted = young >= FLUSH_SUMS_CDAY["two leaves"]
+    # what each day after the second leaf adds, on top of what was there on its day
+    first = np.argmax(rooted, axis=-1)[..., None]
+    then = np.take_along_axis(young - every, first, axis=-1)
+    total: Floats = np.where(rooted, every + then, young)
     return total
 
 

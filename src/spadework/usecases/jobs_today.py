@@ -117,7 +117,7 @@ def find_jobs(scene: Scene) -> tuple[Job, ...]:
         settled = settled_on(scene.garden, scene.today)
         asked = (job for finder in ALL for job in finder(scene) if job.id not in settled)
         jobs = [job for job in one_state(scene, asked) if worth_showing(job)]
-        jobs.sort(key=lambda job: (-job.worth * job.forfeit(7), job.id))
+        jobs.sort(key=lambda job: (-job.saves(7), job.id))
         found = _FOUND[scene] = tuple(jobs)
     return found
 
@@ -130,11 +130,11 @@ def keep_what_is_shown(day: Day) -> None:
 
 
 def worth_showing(job: Job) -> bool:
-    """Whether anything is at stake: three weeks of waiting cost more than a gram of carrots.
+    """Whether anything is at stake: three weeks of waiting cost more than a gram of carrots, in crop or time.
 
     A count is shown whatever it costs: it is what settles how many stand.
     """
-    return job.kind == "count" or job.worth * job.forfeit(AHEAD_DAYS) >= NOTHING_KG
+    return job.kind == "count" or job.saves(AHEAD_DAYS) >= NOTHING_KG
 
 
 def settled_on(garden: Garden, day: date) -> Mapping[str, Entry]:

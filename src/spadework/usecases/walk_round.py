@@ -12,7 +12,7 @@ import numpy as np
 
 from spadework.advice.bodies import bodies_said, is_heavy, may_do
 from spadework.advice.conditions import Conditions, conditions_of, hours_for
-from spadework.advice.job import Job
+from spadework.advice.job import AHEAD_DAYS, MINUTE_KG, Job
 from spadework.advice.pace import learn_pace
 from spadework.errors import ParameterError
 from spadework.garden.lookup import key_of
@@ -32,12 +32,9 @@ LONGEST_TURN_DAYS: Final = 7
 WORTH_GOING_KG: Final = 0.005
 """A job that saves less than this, in kilograms of carrots, is no reason to go out. Our own rule."""
 
-SPARE_SHARE: Final = 0.05
-"""Weight of what is lost within a week beside what is lost by the next turn: small, so that it only fills
-minutes that would be left over. Our own rule, tried in simulated seasons (docs/accuracy.md)."""
-
-CHORE_KG_MIN: Final = 0.02
-"""Worth of a minute of a person's own chore on its day, in kilograms of carrots: they asked for it. Ours."""
+SPARE_SHARES: Final = ((LONGEST_TURN_DAYS, 0.05), (AHEAD_DAYS, 0.01))
+"""Days ahead, and the weight of what is lost until then beside what is lost by the next turn: small, so that
+it only fills minutes that would be left over. Our own rule, tried in simulated seasons (docs/accuracy.md)."""
 
 MOST_MINUTES: Final = 720.0
 
@@ -125,7 +122,7 @@ def round_of(
         if job.id not in chosen:
             other = job.settles in settled
             left.append((job, "another way is chosen" if other else "the minutes are worth more elsewhere"))
-    left.sort(key=lambda each: (-each[0].worth * each[0].forfeit(turn_days), each[0].id))
+    left.sort(key=lambda each: (-value_of(each[0], turn_days), each[0].id))
     return RoundAnswer(
         question="round",
         today=day.scene.today,
@@ -182,7 +179,7 @@ def _at_own_pace(day: Day, people: Sequence[Person]) -> Sequence[Job]:
 
 def value_of(job: Job, turn_days: int) -> float:
     """What doing a job today saves, in kilograms of carrots, against doing it when its turn comes again."""
-    return job.worth * job.forfeit(turn_days)
+    return job.saves(turn_days)
 
 
 def _turn_days(jobs: Sequence[Job], minutes: float) -> int:
@@ -195,7 +192,7 @@ def _turn_days(jobs: Sequence[Job], minutes: float) -> int:
     """
     if minutes <= 0.0:
         return LONGEST_TURN_DAYS
-    waiting = sum(job.minutes for job in jobs if job.worth * job.forfeit(7) >= WORTH_GOING_KG)
+    waiting = sum(job.minutes for job in jobs if value_of(job, LONGEST_TURN_DAYS) >= WORTH_GOING_KG)
     return int(np.clip(np.ceil(waiting / minutes), 1, LONGEST_TURN_DAYS))
 
 
@@ -212,9 +209,9 @@ def _not_now(
         return f"it opens on {day_text(job.window.opens)}"
     if job.window.closes < today:
         return "it is too late to save much"
-    # by the week, not by the next turn: what loses a little every day would be put off for ever
-    if value_of(job, LONGEST_TURN_DAYS) < WORTH_GOING_KG:
-        return "it can wait: little is lost this week"
+    # not by the next turn: what loses a little every day would be put off for ever
+    if all(value_of(job, days) < WORTH_GOING_KG for days, _ in SPARE_SHARES):
+        return "it can wait: little is lost by it"
     roofed = _roofed(job, day.garden)
     if people and not any(
         may_do(person, job, conditions, at_hour=at_hour, minutes=minutes, indoors=roofed) for person in people
@@ -271,7 +268,7 @@ def _task(
         id=job.id,
         place=plan.keys.index(job.bed),
         minutes=job.minutes,
-        value=value_of(job, turn_days) + SPARE_SHARE * value_of(job, LONGEST_TURN_DAYS),
+        value=value_of(job, turn_days) + sum(share * value_of(job, days) for days, share in SPARE_SHARES),
         hours=hours,
         settles=job.settles,
         people=tuple(
@@ -290,7 +287,7 @@ def _chore_task(chore: Chore, plan: WalkPlan, people: Sequence[Person]) -> Task:
         id=f"chore:{chore.chore}",
         place=plan.keys.index(chore.bed),
         minutes=chore.minutes,
-        value=CHORE_KG_MIN * chore.minutes,
+        value=MINUTE_KG * chore.minutes,
         people=own if people else None,
     )
 

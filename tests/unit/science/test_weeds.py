@@ -30,11 +30,21 @@ def test_warmth_counts_from_the_day_after_weeding_on_damp_days() -> None:
     soil, wet = np.full(10, 14.4), np.ones(10)
     assert weeds.flush_warmth_cday(soil, wet, 2)[[2, 3, 9]] == pytest.approx([0.0, 10.0, 70.0])
     wet[5:8] = 0.1
-    assert weeds.flush_warmth_cday(soil, wet, 2)[9] == pytest.approx(40.0)
+    assert weeds.flush_warmth_cday(soil, wet, 2)[9] == pytest.approx(50.0)
     soil[4] = np.nan
-    assert weeds.flush_warmth_cday(soil, wet, 2)[9] == pytest.approx(30.0)
+    assert weeds.flush_warmth_cday(soil, wet, 2)[9] == pytest.approx(40.0)
     years = weeds.flush_warmth_cday(np.full((2, 10), 14.4), np.ones((2, 10)), np.array([0, 5]))
     assert years[:, 9] == pytest.approx([90.0, 40.0])
+
+
+def test_dry_days_hold_seed_back_but_not_what_has_rooted() -> None:
+    soil, dry = np.full(40, 14.4), np.zeros(40)
+    damp_first = np.where(np.arange(40) <= 14, 1.0, 0.0)
+    # 14 damp days bring the second leaf; from then on it grows as in damp ground
+    assert weeds.flush_warmth_cday(soil, damp_first)[-1] == pytest.approx(390.0)
+    assert weeds.flush_warmth_cday(soil, dry)[-1] == pytest.approx(130.0)
+    rising = weeds.flush_warmth_cday(soil, np.tile([0.0, 1.0], 20))
+    assert np.all(np.diff(rising) > 0.0)
 
 
 def test_stages_by_warmth() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
-from typing import Final
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
@@ -80,6 +80,19 @@ COMPETES_CDAY: Final = (140.0, 600.0)
 COMPETES: Final = (0.1, 1.0)
 """Warmth at two leaves and when weeds are as tall as the crop, and what they take from it then over what
 full-grown weeds take. Source: memory; seedlings take hardly anything."""
+
+HOE_DIES: Final = 0.6
+"""Share of hoed weeds that die from which those at two leaves are hoed rather than pulled. Our own rule."""
+
+HOE_SLOWER: Final = 2.0
+"""Time to hoe weeds at two leaves over those at the white thread. Source: memory."""
+
+IN_ROW: Final = 1.0 / 3.0
+"""Share of a bed's ground too near its plants to be hoed once weeds have leaves. Source: common-practice: a
+hand's breadth of rows a foot apart."""
+
+SAID_MIN: Final = 2.0
+"""Minutes more after a week of waiting from which that is said. Our own rule."""
 
 SOON_DAYS: Final = 3
 """Weeding that opens later is not spoken of yet. Our own rule."""
@@ -168,6 +181,32 @@ def _as_small(area_m2: float, heat: float, crowd: float) -> float:
     return (by_law + grown * max(large * area_m2 * crowd - by_law, 0.0)) / small
 
 
+Way: TypeAlias = Literal["hoe", "hoe and pull", "pull"]
+
+
+def _way(stage: int, dies: float) -> Way:
+    """How weeds at a stage are got rid of, where so great a share of what is hoed dies."""
+    if stage <= 1:
+        return "hoe"
+    return "hoe and pull" if stage == 2 and dies >= HOE_DIES else "pull"
+
+
+def _minutes(scene: Scene, way: Way, area_m2: float, heat: float, crowd: float, planted: bool) -> float:
+    """Minutes for a bed at a way and a warmth of its weeds, at this garden's pace."""
+    if way == "hoe":
+        return scene.pace.minutes("weed thread", area_m2, kind="weed")
+    if way == "pull":
+        return scene.pace.minutes("weed small", _as_small(area_m2, heat, crowd), kind="weed")
+    by_hand = IN_ROW * area_m2 if planted else 0.0
+    hoed = scene.pace.minutes("weed thread", HOE_SLOWER * (area_m2 - by_hand), kind="weed")
+    if not by_hand:
+        return hoed
+    one, two = (RATES[work].start for work in ("weed thread", "weed small"))
+    start = min(one, two)  # no second settling down
+    pulled = scene.pace.minutes("weed small", _as_small(by_hand, heat, crowd), kind="weed")
+    return hoed + pulled - start * scene.pace.factor.get("weed", 1.0)
+
+
 def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     plots = scene.in_bed(bed.key)
     warmth = flush(scene, bed)
@@ -199,22 +238,43 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     raw = np.minimum(lost + shed, 1.0)
     loss = never_falling(raw)
     now = int(np.median(stage[:, 0]))
-    hoe = now <= 1
     heat = float(np.median(warmth[:, 0]))
-    work, amount = ("weed thread", area_m2) if hoe else ("weed small", _as_small(area_m2, heat, crowd))
     dies = float(die[:, 0].mean())
+    way = _way(now, dies)
+    minutes = np.array(
+        [
+            _minutes(scene, _way(int(then), float(dry)), area_m2, float(warm), crowd, bool(plots))
+            for then, dry, warm in zip(
+                np.median(stage, axis=0), die.mean(axis=0), np.median(warmth, axis=0), strict=True
+            )
+        ]
+    )
     since = (scene.today - cleared_on(scene, bed)).days
     words = {0: "not to be seen yet", 1: "at the white thread", 2: "at two leaves", 3: "large"}[now]
     tenths = round(10 * dies)
     ago = f"{since} day{'' if since == 1 else 's'} after it was last clear"
-    if hoe:
+    if way == "hoe":
         dry = "; a drier day serves better" if tenths < 6 else ""
         tail = f"about {tenths} in 10 hoed today die{dry}."
+    elif way == "hoe and pull":
+        row = " Pull those in the rows, too near the plants for a hoe." if plots else ""
+        tail = f"about {tenths} in 10 hoed today die.{row}"
+    elif plots:
+        tail = (
+            f"they stand beside the crop, and of those hoed today about {tenths} in 10 would die: pull them."
+        )
     else:
-        tail = f"they stand beside the crop now, and hoed today about {tenths} in 10 would die, so pull them."
+        tail = f"of those hoed today about {tenths} in 10 would die: pull or fork them out."
+    more = minutes[7] - minutes[0]
+    if more >= SAID_MIN:
+        tail += f" In a week it takes about {minutes[7]:.0f} minutes instead of {max(minutes[0], 1.0):.0f}."
     if names:
-        tail = f"{tail[:-1]}; {' and '.join(names)} among them keeps the crop's own troubles going."
-    act = f"Hoe {bed.name}" if hoe else f"Weed {bed.name} by hand"
+        told = " and ".join(names)
+        tail += f" {told[:1].upper()}{told[1:]} among them keeps the crop's own troubles going."
+    hoe = way != "pull"
+    act = {"hoe": f"Hoe {bed.name}", "pull": f"Weed {bed.name} by hand"}.get(
+        way, f"Hoe {bed.name} and pull what stands in its rows" if plots else f"Hoe {bed.name}"
+    )
     needs: tuple[Condition, ...] = ("daylight", "dry soil surface") if hoe else ("daylight", "soil not wet")
     weeks = min((plot.sheet.weeds.free_weeks for plot in plots), key=lambda each: each.value, default=None)
     return Job(
@@ -222,7 +282,8 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
         kind="weed",
         act=act,
         bed=bed.key,
-        minutes=scene.pace.minutes(work, amount, kind="weed"),
+        minutes=float(minutes[0]),
+        minutes_by_day=minutes,
         worth=worth,
         loss=loss,
         window=window_of(raw, may, scene.today, scene.made),
@@ -257,6 +318,6 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
         needs=needs,
         strains=("stooping",) if hoe else ("stooping", "kneeling"),
         take=(Take(what="hoe" if hoe else "hand fork and bucket"),),
-        test="Scratch the top: white threads are weeds on their way." if hoe else "",
+        test="Scratch the top: white threads are weeds on their way." if way == "hoe" else "",
         done=(Tended(act="hoed" if hoe else "weeded"),),
     )

@@ -16,16 +16,32 @@ DRY_SPELL = Weather(rain_every=4, rain_of_mm=8.0)
 def test_weekly_hoeing_of_a_bed_takes_about_two_minutes() -> None:
     # common practice, no source: a bed garden with mulched paths weeded weekly takes about two minutes a bed
     hoed = said(kinds.Tended(act="hoed"), "2026-05-26", bed="bed-1")
-    job = only(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02", DRY_SPELL)))
-    assert job.act == "Hoe Bed 1"
-    assert 1.0 <= job.minutes <= 3.0
+    for length_m in (3.4, 5.0):  # beds of 4 and 6 m2
+        garden = [bed(length_m=length_m), *GARDEN[1:], hoed]
+        job = only(weed.jobs(scene_of(garden, "2026-06-02", DRY_SPELL)))
+        assert job.act == "Hoe Bed 1"
+        assert 1.5 <= job.minutes <= 2.5
 
 
 def test_left_longer_it_is_hand_work_and_takes_many_times_as_long() -> None:
     early = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-26", bed="bed-1")], "2026-06-02")))
-    late = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-01", bed="bed-1")], "2026-06-02")))
+    later = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-05-14", bed="bed-1")], "2026-06-02")))
+    late = only(weed.jobs(scene_of([*GARDEN, said(_HOED, "2026-04-20", bed="bed-1")], "2026-06-02")))
+    assert later.act == "Hoe Bed 1 and pull what stands in its rows"
     assert late.act == "Weed Bed 1 by hand"
     assert late.minutes > 4.0 * early.minutes
+    assert early.minutes < later.minutes < 0.5 * late.minutes
+    # left a week it takes longer, and that counts beside the crop
+    assert early.more_minutes(21) > 2.0
+    assert early.saves(21) > early.worth * early.forfeit(21)
+
+
+def test_in_an_empty_bed_they_stand_beside_no_crop() -> None:
+    for hoed, what in (("2026-05-14", "Hoe Bed 1"), ("2026-04-01", "Weed Bed 1 by hand")):
+        job = only(weed.jobs(scene_of([bed(), said(_HOED, hoed, bed="bed-1")], "2026-06-02")))
+        assert job.act == what
+        assert "crop" not in job.reason
+        assert "plants" not in job.reason
 
 
 _HOED = kinds.Tended(act="hoed")
@@ -76,7 +92,7 @@ def test_hosts_of_the_crops_own_troubles_count_more() -> None:
     host = said(kinds.Seen(what="Nightshade in flower", sort="weed"), "2026-06-01", bed="bed-1")
     plain = only(weed.jobs(scene_of(garden, "2026-06-03")))
     hosted = only(weed.jobs(scene_of([*garden, host], "2026-06-03")))
-    assert "nightshade" in hosted.reason
+    assert "Nightshade" in hosted.reason
     assert hosted.forfeit(7) > plain.forfeit(7)
 
 
