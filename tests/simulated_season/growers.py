@@ -23,7 +23,7 @@ from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
 from spadework.types import Floats
-from spadework.usecases.jobs_today import Day
+from spadework.usecases.jobs_today import Day, find_jobs
 from spadework.usecases.scene import build_scene
 from spadework.usecases.walk_round import round_of
 
@@ -84,15 +84,7 @@ def day_on(place: Place, today: date, book: Sequence[Entry], *, years: int, seed
     setting = seen(place.name, today, years=years, seed=seed)
     scene = build_scene(setting, fold(book, day=today))
     scene = replace(scene, start_anew=partial(_anew, scene, (place.name, seed, years)))
-    wanted = served()
-    jobs = [
-        job
-        for finder in ALL
-        if finder.__module__.rpartition(".")[2].replace("_", " ") in wanted
-        for job in finder(scene)
-        if job.kind not in PLANNED_KINDS
-    ]
-    jobs.sort(key=lambda job: (-job.worth * job.forfeit(7), job.id))
+    jobs = [job for job in find_jobs(scene) if job.kind not in PLANNED_KINDS]
     nothing = cast(Any, SimpleNamespace(damage=""))
     return Day(setting=setting, state=nothing, scene=scene, jobs=tuple(jobs))
 
@@ -330,7 +322,23 @@ def truly(payload: Payload, plant: Plant | None) -> tuple[Payload, ...]:
         case kinds.Picked() | kinds.Lifted() if not plant.ready:
             # whoever goes to pick sees whether there is anything, and leaves what is not ready
             return (kinds.Stage(what="ready", reached=False),)
+        case kinds.Ended() if plant.good:
+            # and whoever goes to clear, whether it still bears
+            return (kinds.Skipped(job=f"clear-{plant.key}", why="it is still good"),)
     return (payload,)
+
+
+LOOK_MIN: Final = 1.0
+"""Minutes to see that something is not ready, or not over, for every grower."""
+
+
+def in_vain(act: Act, plant: Plant | None) -> bool:
+    """Whether there is nothing to do when one gets there but to look."""
+    return any(
+        isinstance(said, kinds.Skipped) or (isinstance(said, kinds.Stage) and not said.reached)
+        for payload in act.payloads
+        for said in truly(payload, plant)
+    )
 
 
 def written(act: Act, payload: Payload, today: date) -> Entry:

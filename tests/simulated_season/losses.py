@@ -111,6 +111,14 @@ class Plant:
         return self.way >= 1.0
 
     @property
+    def good(self) -> bool:
+        """Whether it stands, and is not over: it grows on, bears on, or is still good to eat."""
+        if self.gone or not self.up or self.kept * self._thick < 0.05:
+            return False
+        over = self.bears >= self.nature.bears_d if self.repeats else self.over_days > self.nature.holds_d
+        return not over
+
+    @property
     def repeats(self) -> bool:
         return self.nature.bears_d > 0.0
 

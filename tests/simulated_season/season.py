@@ -13,11 +13,13 @@ import scenes
 from ghcn_fixture import climate_series
 from simulated_season.growers import (
     BED_MIN,
+    LOOK_MIN,
     Act,
     BedByBed,
     ByThePacket,
     Following,
     Grower,
+    in_vain,
     served,
     truly,
     written,
@@ -162,7 +164,8 @@ def _work(
     for act in acts:
         kind = next((kind for kind in slower if act.job.startswith(kind.replace(" ", "-"))), "")
         kind = kind or next((kind for kind in slower if act.job.startswith(kind)), "")
-        takes = act.minutes * slower.get(kind, 1.0) + (BED_MIN if act.bed != here else 0.0)
+        spent = min(act.minutes, LOOK_MIN) if in_vain(act, true.plants.get(act.planting)) else act.minutes
+        takes = spent * slower.get(kind, 1.0) + (BED_MIN if act.bed != here else 0.0)
         if used + takes > minutes:
             continue
         used, here = used + takes, act.bed

@@ -12,6 +12,7 @@ from spadework.advice.job import AHEAD_DAYS
 from spadework.advice.odds import Fact
 from spadework.advice.ripe import lost_by
 from spadework.advice.scene import Plot, Scene
+from spadework.advice.seedbed import sown_again_share
 from spadework.advice.waiting import ahead, net_of
 from spadework.crops.care_fields import EATERS
 from spadework.garden.entries import Seen
@@ -142,7 +143,8 @@ def tender(plot: Plot, *, at_the_longest: bool = False) -> Floats:
         begins = np.where(shoots.any(axis=1), shoots.argmax(axis=1), shoots.shape[1] + AHEAD_DAYS)
     age = plot.column + np.arange(AHEAD_DAYS + 1)[None, :] - begins[:, None]
     young = (age >= 0) & (age <= longest)
-    if section.until_leaves is not None and not at_the_longest:
+    # set out they have leaves, and are soft and new to the place all the same
+    if section.until_leaves is not None and plot.course.sprout is not None and not at_the_longest:
         young &= ahead(plot.course.leaves, plot.column) < section.until_leaves.value
     eaters = _kept_off(section.eaten_by)
     if eaters and all(each in WALKERS for each in eaters) and not at_the_longest:
@@ -180,8 +182,14 @@ def threat(scene: Scene, plot: Plot, seen: frozenset[str]) -> Threat | None:
         known=known,
         ripe=ripe,
         exposed=exposed,
-        loss=lost if ripe else net_of(lost, scene.start_anew(plot.sheet)),
+        loss=lost if ripe else _net(scene, plot, lost),
     )
+
+
+def _net(scene: Scene, plot: Plot, lost: Floats) -> Floats:
+    """What eaters take of young plants, less what starting anew would still bring: later, with new seed."""
+    behind = float((scene.today - plot.planting.grows_since).days)
+    return net_of(lost, sown_again_share(scene, plot.sheet, behind))
 
 
 def idle(plot: Plot) -> bool:

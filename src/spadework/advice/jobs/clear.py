@@ -16,13 +16,16 @@ from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, window_of
 from spadework.advice.worth import area_of, value_kg_m2
 from spadework.crops.sheet import Sheet
-from spadework.garden.entries import Ended
+from spadework.garden.entries import Ended, Skipped
 from spadework.types import Floats
 
 HALF: Final = 0.5
 
 STILL_PICKED_DAYS: Final = 7
 """A planting picked within so many days is not over, whatever the clock says. Our own rule."""
+
+PUT_OFF_DAYS: Final = 7
+"""Days for which nobody is asked again to clear what was looked at and left standing. Our own rule."""
 
 FOLLOWERS: Final = (
     "radish",
@@ -77,11 +80,21 @@ def jobs(scene: Scene) -> Iterator[Job]:
     """Plantings that are over, or probably lost."""
     for plot in scene.plots:
         lasting = plot.planting.perennial or plot.sheet.harvest.first_year is not None
-        if lasting or plot.indoors or plot.locked("picking"):
+        if lasting or plot.indoors or plot.locked("picking") or _left_standing(scene, plot):
             continue
         why = _over(scene, plot)
         if why:
             yield _clear(scene, plot, *why)
+
+
+def _left_standing(scene: Scene, plot: Plot) -> bool:
+    """Whether somebody lately chose not to clear it."""
+    return any(
+        isinstance(entry.act, Skipped)
+        and entry.act.job == f"clear-{plot.key}"
+        and (scene.today - entry.happened_on).days <= PUT_OFF_DAYS
+        for entry in scene.garden.entries
+    )
 
 
 def what_fits(scene: Scene, family: str, area_m2: float) -> tuple[Fitting, ...]:

@@ -85,7 +85,7 @@ def _lift(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
             *((LIFT,) if load >= HEAVY_KG else ()),
             *cautions_of(sheet),
         ),
-        needs=("daylight", "soil not wet"),
+        needs=("daylight", "soil not wet") if fork else ("daylight",),
         strains=("stooping",),
         load_kg=load,
         take=(Take(what="fork"),) if fork else (),

@@ -9,12 +9,13 @@ from typing import Final
 import numpy as np
 
 from spadework.advice.cautions import cautions_of
-from spadework.advice.job import Condition, Job, Strain, Take
+from spadework.advice.conditions import WET_RAIN_MM
+from spadework.advice.job import AHEAD_DAYS, Condition, Job, Strain, Take
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.ripe import Ripe, left_share, lost_by
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.storing import storing_cautions, storing_facts
-from spadework.advice.waiting import window_of
+from spadework.advice.waiting import ahead, window_of
 from spadework.garden.entries import Picked
 from spadework.types import Bools
 
@@ -37,6 +38,17 @@ CRATE_KG: Final = 8.0
 
 LOW_CM, HIGH_CM = 60.0, 150.0
 """Crops lower than this are picked stooping, higher than that reaching. Our own rule."""
+
+WET_LOSS: Final = 0.01
+"""Share of the harvest lost by waiting for dry leaves from which it is picked wet. Our own rule."""
+
+WAIT_DAYS: Final = 1
+"""Days for which any picking waits for dry leaves. Our own rule."""
+
+WET: Final = Caution(
+    "Wet leaves pass disease from plant to plant: take the sound plants first, and wash hands and blade "
+    "before the next bed."
+)
 
 KNIFE: Final = Caution(
     "Cut away from the hand that holds, and keep the knife or secateurs shut between cuts."
@@ -100,6 +112,7 @@ def _pick(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
     cut = sheet.harvest.lift == "cut"
     work = "cut heads" if not ripe.often else "pick leaves" if _leafy(plot) else "pick fruit"
     window = window_of(ripe.loss, may_pick(ripe), scene.today, scene.made)
+    wet = _picked_wet(scene, plot, ripe)
     reason, facts = _reason(scene, plot, ripe, window.opens)
     much = f": about {kg:.1f} kg" if kg >= 0.1 else ""
     return Job(
@@ -115,8 +128,13 @@ def _pick(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
         window=window,
         reason=reason,
         facts=(*facts, *storing_facts(sheet)),
-        cautions=(*((KNIFE,) if cut else ()), *cautions_of(sheet), *storing_cautions(sheet, kg)),
-        needs=_needs(plot),
+        cautions=(
+            *((KNIFE,) if cut else ()),
+            *((WET,) if wet else ()),
+            *cautions_of(sheet),
+            *storing_cautions(sheet, kg),
+        ),
+        needs=("daylight",) if wet else _needs(plot),
         strains=_strains(plot, cut),
         load_kg=min(kg, CRATE_KG),
         take=(Take(what="knife or secateurs"),) if cut else (),
@@ -193,6 +211,19 @@ def _needs(plot: Plot) -> tuple[Condition, ...]:
     if plot.sheet.kind in ("pod", "fruit"):
         return ("daylight", "dry leaves")  # wet leaves pass disease from plant to plant
     return ("daylight",)
+
+
+def _picked_wet(scene: Scene, plot: Plot, ripe: Ripe) -> bool:
+    """Whether it is wet today, and too much would be past its size by the next dry day."""
+    if "dry leaves" not in _needs(plot):
+        return False
+    rain = np.nan_to_num(ahead(scene.ground.years.rain_mm, scene.column))
+    wet = (rain >= WET_RAIN_MM).mean(axis=0) >= HALF
+    if not wet[0]:
+        return False
+    dry = AHEAD_DAYS if wet.all() else int(np.argmin(wet))
+    lost = ripe.loss.mean(axis=0)
+    return dry > WAIT_DAYS and float(lost[dry] - lost[0]) >= WET_LOSS
 
 
 def _strains(plot: Plot, cut: bool) -> tuple[Strain, ...]:

@@ -60,6 +60,16 @@ def test_peas_long_past_their_weeks_are_cleared_without_being_told() -> None:
     assert job.reason.startswith("By the weather it has borne")
 
 
+def test_what_was_looked_at_and_left_standing_is_not_asked_about_for_a_week() -> None:
+    today = date(2026, 9, 10)
+    left = kinds.Skipped(job="clear-p", why="it still bears")
+    for days, asked in ((1, False), (7, False), (9, True)):
+        said_so = said(left, today - timedelta(days=days), bed="bed-1")
+        assert bool(list(clear.jobs(scene(peas(said_so), today)))) == asked
+    other = said(kinds.Skipped(job="clear-q", why="it still bears"), today, bed="bed-1")
+    assert list(clear.jobs(scene(peas(other), today)))
+
+
 def test_frost_that_killed_is_looked_at_first() -> None:
     today = date(2026, 10, 1)
     frost = Weather(low_c={today - timedelta(days=5): -6.0})

@@ -74,3 +74,10 @@ def test_potatoes_under_frosted_tops_are_still_lifted() -> None:
     entries = sown("potato", "2026-04-20", ready("2026-08-28"))
     assert only(lift.jobs(scene_of(entries, TODAY, frosted))).act.startswith("Lift potatoes")
     assert not list(clear.jobs(scene_of(entries, TODAY, frosted)))
+
+
+def test_what_is_pulled_by_hand_does_not_wait_for_dry_soil_and_what_is_forked_does() -> None:
+    radishes = only(lift.jobs(scene_of(sown("radish", "2026-07-25", ready("2026-08-28")), TODAY)))
+    potatoes = only(lift.jobs(scene_of(sown("potato", "2026-05-01", ready("2026-08-28")), TODAY)))
+    assert "soil not wet" not in radishes.needs
+    assert "soil not wet" in potatoes.needs

@@ -119,3 +119,17 @@ def test_pods_and_fruit_wait_for_dry_leaves_and_leaves_for_cool() -> None:
 
 def test_alyssum_is_grown_for_its_insects() -> None:
     assert not list(pick.jobs(scene_of(sown("alyssum", "2026-04-20"), TODAY)))
+
+
+def test_in_a_wet_week_pods_are_picked_wet_and_before_a_dry_day_they_wait() -> None:
+    act = kinds.Sown(planting="p", crop="pea", area_m2=2.0)
+    ready = said(kinds.Stage(what="ready"), "2026-07-20", bed="bed-1", planting="p")
+    peas = [bed(), said(act, "2026-04-25", bed="bed-1"), ready, picked(4)]
+    week = {TODAY + timedelta(days=day): 6.0 for day in range(7)}
+    wet = only(pick.jobs(scene_of(peas, TODAY, Weather(mean_c=12.0, rain_mm=week))))
+    assert "dry leaves" not in wet.needs
+    assert pick.WET in wet.cautions
+    shower = {TODAY: 6.0, TODAY + timedelta(days=1): 0.0}
+    waits = only(pick.jobs(scene_of(peas, TODAY, Weather(mean_c=12.0, rain_mm=shower))))
+    assert "dry leaves" in waits.needs
+    assert pick.WET not in waits.cautions
