@@ -49,7 +49,7 @@ def plants_wanted(planting: Planting, sheet: Sheet, germination: float | None) -
     return max(round(min(both)), 1) if both else None
 
 
-def seeds_per_m(sheet: Sheet, germination: float | None = None) -> float:
+def seeds_per_m(sheet: Sheet, germination: float | None = None, *, spacing_cm: float | None = None) -> float:
     """Seeds for a metre of row, so that enough come up to choose from.
 
     Parameters
@@ -57,8 +57,10 @@ def seeds_per_m(sheet: Sheet, germination: float | None = None) -> float:
     sheet : Sheet
     germination : float or None
         Of the lot, 0 to 1; None for the sheet's usual lot.
+    spacing_cm : float or None  [cm]
+        Between the plants that are to stand; None for the sheet's.
     """
-    return 100.0 / sheet.sowing.in_row_cm.value / able_share(sheet, germination) * SPARE
+    return 100.0 / (spacing_cm or sheet.sowing.in_row_cm.value) / able_share(sheet, germination) * SPARE
 
 
 def whole_seeds(number: float) -> int:

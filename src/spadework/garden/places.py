@@ -114,6 +114,30 @@ def free_ground(
     )
 
 
+def place_for(
+    outline: Outline,
+    plantings: Sequence[Planting],
+    day: date,
+    width_m: float,
+    length_m: float,
+    usual: Mapping[str, Room] | None = None,
+) -> Block | None:
+    """The free place of this size nearest the bed's corner; None where there is none that holds it whole.
+
+    Parameters
+    ----------
+    outline, plantings, day, usual
+        As for `laid_out`.
+    width_m, length_m : float  [m]
+        Across the bed and along it.
+    """
+    laid = _lay(outline, plantings, day, usual or {}, share_rest=False)
+    of = {planting.key: planting for planting in plantings}
+    taken = [block for each in laid.values() for block in _ground(each, of[each.planting], usual or {})]
+    block, fits = _put(outline, taken, (width_m, length_m))
+    return block if fits else None
+
+
 def plant_places(
     laid: Laid, planting: Planting, *, count: int | None = None, usual: Room | None = None
 ) -> tuple[Spot, ...]:

@@ -11,14 +11,13 @@ import msgspec
 import numpy as np
 
 from spadework.advice.scene import Plot
-from spadework.crops.loader import load_sheet
-from spadework.crops.names import keys
 from spadework.errors import RecordError
 from spadework.garden.geometry import Point
 from spadework.garden.places import Laid, Room, laid_out, plant_places
 from spadework.garden.planting import Planting
-from spadework.garden.state import Bed, Garden
+from spadework.garden.state import Bed
 from spadework.usecases.look import Look, look_at
+from spadework.usecases.plant_ground import usual_rooms
 from spadework.usecases.setting import Setting
 from spadework.usecases.show_plantings import planting_name
 
@@ -164,7 +163,7 @@ def _drawn(look: Look, bed: Bed, plots: Mapping[str, Plot]) -> BedDrawn:
     garden, outline = look.garden, bed.outline
     assert outline is not None
     standing = garden.standing(look.day, bed=bed.key)
-    usual = _usual(garden)
+    usual = usual_rooms(garden)
     laid = laid_out(outline, standing, look.day, usual)
     return BedDrawn(
         key=bed.key,
@@ -236,14 +235,4 @@ def _drills(spots: Sequence[Point], half_m: float) -> list[Drill]:
     for at, places in sorted(rows.items()):
         first, last = round(max(min(places) - half_m, 0.0), 3), round(max(places) + half_m, 3)
         found.append(((at, first), (at, last)) if side == 0 else ((first, at), (last, at)))
-    return found
-
-
-def _usual(garden: Garden) -> dict[str, Room]:
-    """Width of a full-grown plant of every crop the garden has, from its sheet, for what nobody said."""
-    known = set(keys())
-    found: dict[str, Room] = {}
-    for crop in {each.crop for each in garden.plantings.values()} & known:
-        spread_cm = load_sheet(crop).room.spread_cm.value
-        found[crop] = (spread_cm, spread_cm)
     return found

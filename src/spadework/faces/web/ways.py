@@ -16,6 +16,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
     from spadework.faces.web.pages.paper import WAYS as PAPER
+    from spadework.faces.web.pages.plant import WAYS as PLANT
     from spadework.faces.web.pages.planting import WAYS as PLANTING
     from spadework.faces.web.pages.round import WAYS as ROUND
     from spadework.faces.web.pages.season import WAYS as SEASON
@@ -32,6 +33,7 @@ def all_ways() -> Iterator[Way]:
         *GARDEN,
         *LAWS,
         *PAPER,
+        *PLANT,
         *PLANTING,
         *ROUND,
         *SEASON,

@@ -5,8 +5,11 @@ import { listen } from "./live.js";
 
 const main = () => document.getElementById("main");
 
+let last;
+
 /** Say what came of an act, and offer to take it back. */
 export const say = (words, undo) => {
+  last = { words, undo };
   const box = document.getElementById("said");
   box.textContent = words || "";
   if (!undo) return;
@@ -23,7 +26,12 @@ export async function show(address, { push = true, keepPlace = false } = {}) {
   const answer = await fetch(address, { headers: { accept: "text/html" } });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById("main");
-  if (!fresh || looksChanged(page)) { location.assign(address); return; }
+  if (!fresh || looksChanged(page)) {
+    // the page is opened whole: what was just said is said again there
+    if (push && last) sessionStorage.setItem("said", JSON.stringify(last));
+    location.assign(address);
+    return;
+  }
   const at = scrollY;
   main().replaceWith(document.adoptNode(fresh));
   document.title = page.title;
@@ -63,4 +71,10 @@ async function refresh() {
 }
 document.addEventListener("focusout", () => { if (waiting) setTimeout(() => refresh().catch(() => {}), 300); });
 document.addEventListener("book", () => refresh().catch(() => {}));
+const kept = sessionStorage.getItem("said");
+if (kept) {
+  sessionStorage.removeItem("said");
+  const { words, undo } = JSON.parse(kept);
+  say(words, undo);
+}
 if (document.querySelector(".rooms")) listen();
