@@ -16,7 +16,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from spadework.usecases.demo_garden import make_demo
 
@@ -27,6 +27,9 @@ DEMO_DAY = date(2026, 6, 12)
 PICTURES = Path(os.environ.get("SPADEWORK_PICTURES", Path(__file__).parents[2] / ".pictures"))
 """Where pictures of every page go; the folder is not committed."""
 
+
+expect.set_options(timeout=25_000)
+# a busy machine runs the garden anew after an entry; what comes sooner is not waited for
 
 _EXPECTED = ("Failed to load resource", "ERR_INCOMPLETE_CHUNKED_ENCODING", "Failed to fetch")
 """What a browser says of its own accord when an answer is a refusal or the server stops."""
