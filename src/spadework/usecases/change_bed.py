@@ -19,7 +19,7 @@ from spadework.garden.state import Garden
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act, Asked, author_key, write_acts
 from spadework.usecases.keep_things import past_all
-from spadework.usecases.show_ground import BedDrawn
+from spadework.usecases.show_ground import BedDrawn, bed_as_told
 from spadework.usecases.write_answer import WriteAnswer, Writing, answer_of, open_for_writing
 
 LONGEST_M: Final = 500.0
@@ -60,7 +60,7 @@ def bed_now(path: Path, name: str) -> BedNow:
     return BedNow(key=bed.key, name=bed.name, said=_fields(_told(state.garden, bed.key, bed.name)))
 
 
-def read_side(text: str, units: Units) -> float:
+def read_side(text: str, units: Units, *, most_m: float = LONGEST_M) -> float:
     """A length or a way on the plot in metres, from "1.2 m", "120 cm" or "4 ft 6 in"; backwards with a minus.
 
     Parameters
@@ -68,6 +68,8 @@ def read_side(text: str, units: Units) -> float:
     text : str
     units : Units
         A bare number is in metres, or in feet.
+    most_m : float  [m]
+        Beyond this it is refused.
 
     Raises
     ------
@@ -80,8 +82,8 @@ def read_side(text: str, units: Units) -> float:
         hint = "Write it as 4 ft 6 in." if units == "us" else "Write it as 1.2 m or 120 cm."
         raise ParameterError(f"{text!r} is no length.", hint)
     found = sign * metres(bare, "ft" if units == "us" else "m")
-    if not math.isfinite(found) or abs(found) > LONGEST_M:
-        raise ParameterError(f"{text} is farther than a garden reaches.", "Write it anew.")
+    if not math.isfinite(found) or abs(found) > most_m:
+        raise ParameterError(f"{text} is too far to be meant.", "Write it anew.")
     return found
 
 
@@ -238,22 +240,5 @@ def bed_to_be(path: Path, name: str = "New bed") -> tuple[BedNow, BedDrawn]:
     """
     _, state = open_for_writing(path)
     told = BedSet(name=name, x_m=past_all(state.garden))
-    sides = Outline(x_m=told.x_m, y_m=told.y_m, width_m=told.width_m, length_m=told.length_m)
-    drawn = BedDrawn(
-        key="",
-        name=name,
-        shape=told.shape,
-        is_round=False,
-        inside="",
-        x_m=told.x_m,
-        y_m=told.y_m,
-        width_m=told.width_m,
-        length_m=told.length_m,
-        turn_deg=0.0,
-        corners=list(sides.corners),
-        plantings=[],
-        covers=[],
-        opened=None,
-        locked=False,
-    )
+    drawn = bed_as_told("", told)
     return BedNow(key="", name="", said=_fields(told)), drawn

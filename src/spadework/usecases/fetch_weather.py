@@ -88,6 +88,36 @@ class Fetched(msgspec.Struct, frozen=True, kw_only=True):
     credit: str
 
 
+class WhoIsAsked(msgspec.Struct, frozen=True, kw_only=True):
+    """Who would be asked for past years, and what they would be told; `on` is False where that is switched
+    off."""
+
+    service: str
+    host: str
+    sent: str
+    credit: str
+    on: bool
+
+
+def who_is_asked(garden: Path) -> WhoIsAsked:
+    """Whom a fetch of past years would ask. Nobody is asked by this.
+
+    Raises
+    ------
+    GardenError
+    """
+    settings = fetch_settings(garden)
+    site = open_garden(garden).site
+    lat, lon = round(site.lat_deg, settings.decimals), round(site.lon_deg, settings.decimals)
+    return WhoIsAsked(
+        service=SERVICE,
+        host=settings.host("archive"),
+        sent=f"{lat:g}, {lon:g}",
+        credit=CREDIT,
+        on=settings.on,
+    )
+
+
 def fetch_weather(
     garden: Path,
     today: date,

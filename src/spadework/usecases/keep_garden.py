@@ -210,18 +210,31 @@ def add_weather(garden: Path, file: Path, hints: Mapping[str, str]) -> WeatherAd
     GardenError
         When the file or the garden cannot be read.
     """
-    folder = open_garden(garden)
+    open_garden(garden)
     try:
         content = file.read_bytes()
     except OSError as error:
         raise GardenError(
             f"{file} cannot be read ({error.strerror}).", "Give the path of a weather file."
         ) from None
-    result = read_weather(content, file.name, **hints)
+    return add_weather_content(garden, content, file.name, hints)
+
+
+def add_weather_content(garden: Path, content: bytes, name: str, hints: Mapping[str, str]) -> WeatherAdded:
+    """The same for a file that came as bytes, under its name.
+
+    Raises
+    ------
+    InputFileError
+        When it is refused; nothing is changed.
+    GardenError
+    """
+    folder = open_garden(garden)
+    result = read_weather(content, name, **hints)
     added = folder.add_weather(result)
     series = result.series
     return WeatherAdded(
-        file=file.name,
+        file=name,
         kind=_LAYOUTS[result.layout],
         station=result.station,
         first_day=as_date(series.start),

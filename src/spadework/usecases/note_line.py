@@ -176,7 +176,7 @@ def _unwritten(
             _understood(state.garden, act, sentence(act, state.garden, words=words)) for act in reading.acts
         ],
         as_note=_only_note(reading),
-        questions=[_asked(question) for question in reading.questions],
+        questions=[asked_in_line(question) for question in reading.questions],
         can_insist=False,
         taken=list(reading.taken),
         unused=reading.unused,
@@ -232,7 +232,8 @@ def _only_note(reading: Reading) -> bool:
     return bool(reading.acts) and all(isinstance(act.payload, Note) for act in reading.acts)
 
 
-def _asked(question: Question) -> Asked:
+def asked_in_line(question: Question) -> Asked:
+    """A question about a line as it is shown."""
     return Asked(
         act=0,
         about=question.about,

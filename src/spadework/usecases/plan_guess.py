@@ -13,6 +13,9 @@ from spadework.garden.site import Units, Words
 
 WIDEST_H: Final = 2.0
 
+ELEVATION_M: Final = 100.0
+"""Where no elevation is told; it moves water use by little. Class: common-practice."""
+
 _PLACE = re.compile(r"([+-]\d{4,6})([+-]\d{5,7})")
 
 

@@ -12,7 +12,8 @@ import numpy as np
 
 from spadework.advice.scene import Plot
 from spadework.errors import RecordError
-from spadework.garden.geometry import Point
+from spadework.garden.entries import BedSet
+from spadework.garden.geometry import Outline, Point
 from spadework.garden.places import Laid, Room, laid_out, plant_places
 from spadework.garden.planting import Planting
 from spadework.garden.state import Bed
@@ -145,6 +146,30 @@ def show_ground(path: Path, today: date, *, bed: str = "") -> Ground:
         indoors=[each.key for each in wanted if each.shape == "shelf"],
         last=max(garden.keys, default=""),
         damage=look.damage,
+    )
+
+
+def bed_as_told(key: str, told: BedSet) -> BedDrawn:
+    """A bed that is told and not in the book yet, with nothing in it."""
+    sides = Outline(
+        x_m=told.x_m, y_m=told.y_m, width_m=told.width_m, length_m=told.length_m, turn_deg=told.turn_deg
+    )
+    return BedDrawn(
+        key=key,
+        name=told.name,
+        shape=told.shape,
+        is_round=told.is_round,
+        inside=told.inside,
+        x_m=told.x_m,
+        y_m=told.y_m,
+        width_m=told.width_m,
+        length_m=told.length_m,
+        turn_deg=told.turn_deg,
+        corners=list(sides.corners),
+        plantings=[],
+        covers=[],
+        opened=None,
+        locked=False,
     )
 
 

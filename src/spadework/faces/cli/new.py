@@ -12,12 +12,10 @@ from cyclopts import Parameter
 from spadework.errors import GardenError, ParameterError
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.say import wrapped
+from spadework.usecases.plan_guess import ELEVATION_M
 
 if TYPE_CHECKING:
     from spadework.usecases.keep_garden import GardenMade
-
-ELEVATION_M = 100.0
-"""Where no elevation is told; it moves water use by little. Class: common-practice."""
 
 Units = Literal["metric", "us"]
 Words = Literal["british", "american"]

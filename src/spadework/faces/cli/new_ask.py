@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, TypeVar
 
 from spadework.errors import SpadeworkError
 from spadework.faces.cli.common import Common
-from spadework.faces.cli.new import ELEVATION_M, Units, Words, read_elevation, tell_took
+from spadework.faces.cli.new import Units, Words, read_elevation, tell_took
 from spadework.faces.cli.say import wrapped
+from spadework.usecases.plan_guess import ELEVATION_M
 
 if TYPE_CHECKING:
     from spadework.usecases.keep_garden import GardenMade

@@ -1,105 +1,418 @@
-"""The beginning: where there is no garden yet, its place and beds; then the weather."""
+"""The beginning, step by step: the place, the beds, the weather, what grows; each can be gone back to."""
 
 from __future__ import annotations
 
-import tempfile
-from pathlib import Path, PurePath
-from typing import Final, Literal
+from collections.abc import Callable
+from datetime import UTC, datetime
+from functools import partial
+from pathlib import PurePath
+from typing import Any, Final
 
+import msgspec
+
+from spadework import units
+from spadework.errors import InputFileError, ParameterError
+from spadework.faces.charts import plan_picture
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
-from spadework.usecases.keep_garden import add_weather, make_garden
+from spadework.garden.coordinates import Axis, read_angle
+from spadework.garden.site import Units
+from spadework.usecases.begin_garden import BedsHeard, change_site, hear_beds, lay_beds, place_in, rests_on
+from spadework.usecases.change_bed import read_side
+from spadework.usecases.fetch_weather import fetch_weather, who_is_asked
+from spadework.usecases.keep_book import Asked
+from spadework.usecases.keep_garden import add_weather_content, make_garden
+from spadework.usecases.note_together import LineHeard, LinesHeard, note_together
 from spadework.usecases.plan_guess import (
+    ELEVATION_M,
     likely_name,
     likely_units,
     likely_words,
     likely_zone,
     rough_place,
 )
+from spadework.usecases.rough_normals import ROUGH, rough_normals
+from spadework.usecases.show_beds import list_beds
+from spadework.usecases.show_ground import show_ground
+from spadework.usecases.show_people import list_people
 from spadework.usecases.tell_normals import normals_from_rows, tell_normals
+
+STEPS: Final = (
+    ("/begin", "Place"),
+    ("/begin/beds", "Beds"),
+    ("/begin/weather", "Weather"),
+    ("/begin/growing", "What grows"),
+)
 
 ROWS: Final = ("tmin", "tmax", "rain")
 
 CLIMATES: Final = ("maritime", "continental", "mediterranean", "steppe", "subtropical", "tropical")
 """How days scatter round the means, by the sort of place."""
 
+HIGHEST_M: Final = 6000.0
 
-def begin(visit: Visit) -> Page | Go:
-    """Where the garden lies and what beds it has."""
-    if (visit.garden / "garden.toml").is_file():
-        return Go("/begin/weather")
+
+class Drawn(msgspec.Struct, frozen=True, kw_only=True):
+    """Beds as they are typed: the plan, what is understood, what is not."""
+
+    picture: str
+    said: str
+    took: list[str]
+    wrong: list[str]
+
+
+class Heard(msgspec.Struct, frozen=True, kw_only=True):
+    """Lines as they are typed, each with how it is understood."""
+
+    lines: list[LineHeard]
+
+
+# -- the place --------------------------------------------------------------------------------------
+
+
+def begin(visit: Visit) -> Page:
+    """Where the garden lies and how it is spoken to."""
+    if _made(visit):
+        site = visit.site
+        us = site.units == "us"
+        values = {
+            "name": site.name,
+            "lat": f"{site.lat_deg:g}",
+            "lon": f"{site.lon_deg:g}",
+            "elevation": f"{site.elevation_m / 0.3048:.0f} ft" if us else f"{site.elevation_m:g} m",
+            "units": site.units,
+            "words": site.words,
+        }
+        return Page("begin.html", _steps(visit, values=values, place=None, made=True))
     place = rough_place()
     lat, lon = (52.0, 0.0) if place is None else (place.lat_deg, place.lon_deg)
-    return Page(
-        "begin.html",
-        {
-            "name": likely_name(),
-            "place": place,
-            "units": likely_units(lat, lon),
-        },
-    )
+    likely = likely_units(lat, lon)
+    values = {
+        "name": "",
+        "lat": f"{lat:g}" if place else "",
+        "lon": f"{lon:g}" if place else "",
+        "elevation": "",
+        "units": likely,
+        "words": likely_words(likely),
+    }
+    return Page("begin.html", _steps(visit, values=values, place=place, made=False, keeper=likely_name()))
 
 
 def make(visit: Visit) -> Go:
-    """Make it; nothing is made where anything is not possible."""
-    numbers = {}
-    for field, meaning in (("lat", "latitude"), ("lon", "longitude"), ("elevation", "height above the sea")):
-        value = visit.number(field)
-        if value is None:
-            raise Refused(f"The {meaning} is missing.", "A map shows it.", field=field)
-        numbers[field] = value
-    units: Literal["metric", "us"] = "us" if visit.text("units") == "us" else "metric"
+    """Make it, or say its place anew; nothing is kept where anything is not possible."""
+    chosen: Units = "us" if visit.text("units") == "us" else "metric"
+    words = visit.text("words") if visit.text("words") in ("british", "american") else likely_words(chosen)
+    file = visit.files.get("file")
+    content = b"" if file is None else file.file.read()
+    name = "" if file is None else PurePath(file.filename or "").name or "weather.csv"
+    said: dict[str, Any] = {"name": visit.text("name") or "Garden", "units": chosen, "words": words}
+    said |= _place(visit, chosen, content, name)
+    if _made(visit):
+        if abs(said["lon_deg"] - visit.site.lon_deg) > 1.0:
+            said["zone"] = likely_zone(said["lon_deg"])
+        change_site(visit.garden, said)
+        return Go("/begin/beds", "The place is kept.")
     keepers = [visit.text("keeper")] if visit.text("keeper") else []
-    lines = [line for line in visit.form.get("beds", "").splitlines() if line.strip()]
     made = make_garden(
         visit.garden,
-        visit.text("name") or "Garden",
-        numbers["lat"],
-        numbers["lon"],
-        numbers["elevation"],
-        units=units,
-        words=likely_words(units),
-        zone=likely_zone(numbers["lon"]),
-        bed_lines=lines,
+        said["name"],
+        said["lat_deg"],
+        said["lon_deg"],
+        said["elevation_m"],
+        units=said["units"],
+        words=said["words"],
+        zone=likely_zone(said["lon_deg"]),
         keepers=keepers,
         today=visit.today,
     )
-    beds = "1 bed" if made.beds == 1 else f"{made.beds} beds"
-    return Go("/begin/weather", f"{made.name} is made, with {beds}. {' '.join(made.took)}".strip())
+    read = ""
+    if content:
+        added = add_weather_content(visit.garden, content, name, {})
+        read = f" {added.days} days of weather are read."
+    return Go("/begin/beds", f"{made.name} is made.{read}")
 
 
-def ask_weather(visit: Visit) -> Page:  # noqa: ARG001 - the same for every garden
+def _place(visit: Visit, chosen: Units, content: bytes, name: str) -> dict[str, float]:
+    """Coordinates and height as typed, or those of the weather file's station where nothing is typed."""
+    station = None
+    typed = visit.text("lat") and visit.text("lon")
+    if content and not typed:
+        try:
+            station = place_in(content, name)
+        except InputFileError as error:
+            raise Refused(f"{name} is not understood.", str(error.faults[0]), field="file") from None
+    found: dict[str, float] = {}
+    axes: tuple[tuple[str, str, Axis], ...] = (
+        ("lat", "lat_deg", "latitude"),
+        ("lon", "lon_deg", "longitude"),
+    )
+    for field, key, axis in axes:
+        told = None if station is None else getattr(station, key)
+        text = visit.text(field)
+        if text:
+            found[key] = _read(field, partial(read_angle, text, axis))
+        elif told is not None:
+            found[key] = told
+        else:
+            hint = "A map shows it, or a weather file that says where its station stands."
+            raise Refused(f"The {axis} is missing.", hint, field=field)
+    told_m = None if station is None else station.elevation_m
+    if height := visit.text("elevation"):
+        found["elevation_m"] = _read("elevation", partial(read_side, height, chosen, most_m=HIGHEST_M))
+    else:
+        found["elevation_m"] = ELEVATION_M if told_m is None else told_m
+    return found
+
+
+def _read(field: str, read: Callable[[], float]) -> float:
+    try:
+        return read()
+    except ParameterError as error:
+        raise Refused(error.message, error.hint, field=field) from None
+
+
+# -- the beds ---------------------------------------------------------------------------------------
+
+
+def ask_beds(visit: Visit) -> Page:
+    """Beds in a few lines, drawn."""
+    beds = list_beds(visit.garden, visit.today).beds
+    there = [bed for bed in beds if bed.gone_on is None]
+    lines = visit.text("lines")
+    heard = _beds_heard(visit) if lines else None
+    ground = show_ground(visit.garden, visit.today) if heard is None or heard.ground is None else heard.ground
+    return Page(
+        "begin_beds.html",
+        _steps(visit, there=len(there), lines=lines, heard=heard, ground=ground if there or lines else None),
+    )
+
+
+def draw_beds(visit: Visit) -> Drawn:
+    """The plan of beds as they are typed; nothing is written."""
+    heard = _beds_heard(visit)
+    picture = "" if heard.ground is None else str(plan_picture(heard.ground, links=False))
+    return Drawn(picture=picture, said=_said(heard), took=heard.took, wrong=heard.wrong)
+
+
+def take_beds(visit: Visit) -> Answer:
+    """The beds go into the book."""
+    lines = _lines(visit)
+    if not lines:
+        if any(bed.gone_on is None for bed in list_beds(visit.garden, visit.today).beds):
+            return Go("/begin/weather")
+        raise Refused("There is no bed yet.", 'Write one line, such as "6 beds 1.2 x 2.4 m".', field="lines")
+    try:
+        laid = lay_beds(visit.garden, visit.writing, lines, anew=bool(visit.text("anew")))
+    except InputFileError as error:
+        raise Refused(" ".join(map(str, error.faults)), "", field="lines") from None
+    if not laid.written.stored:
+        return Asks(laid.written.questions, laid.written.can_insist)
+    beds = "1 bed is" if laid.count == 1 else f"{laid.count} beds are"
+    return Go("/begin/weather", f"{beds} in the book. {' '.join(laid.took)}".strip())
+
+
+def _beds_heard(visit: Visit) -> BedsHeard:
+    return hear_beds(visit.garden, visit.today, _lines(visit), anew=bool(visit.text("anew")))
+
+
+def _said(heard: BedsHeard) -> str:
+    if not heard.count:
+        return ""
+    return f"{'1 bed' if heard.count == 1 else f'{heard.count} beds'}: {heard.names}."
+
+
+def _lines(visit: Visit) -> list[str]:
+    return [line for line in visit.text("lines").splitlines() if line.strip()]
+
+
+# -- the weather ------------------------------------------------------------------------------------
+
+
+def ask_weather(visit: Visit) -> Page:
     """What the answers are to rest on."""
-    return Page("begin_weather.html", {"climates": CLIMATES})
+    asked = who_is_asked(visit.garden)
+    site = visit.site
+    return Page(
+        "begin_weather.html",
+        _steps(
+            visit,
+            climates=CLIMATES,
+            asked=asked,
+            rests=rests_on(visit.garden, visit.today),
+            winter="July" if site.south else "January",
+            summer="January" if site.south else "July",
+            us=visit.voice.us,
+        ),
+    )
 
 
 def take_weather(visit: Visit) -> Answer:
     """A weather file, or twelve monthly means in three rows."""
     file = visit.files.get("file")
     if file is not None:
-        with tempfile.TemporaryDirectory() as folder:
-            kept = Path(folder) / (PurePath(file.filename or "").name or "weather.csv")
-            kept.write_bytes(file.file.read())
-            added = add_weather(visit.garden, kept, {})
-        return Go(
-            "/",
-            f"{added.days} days are read, {added.first_day} to {added.last_day}. This is the first round.",
-        )
-    rows = {name: visit.text(name) or None for name in ROWS}
+        name = PurePath(file.filename or "").name or "weather.csv"
+        try:
+            added = add_weather_content(visit.garden, file.file.read(), name, {})
+        except InputFileError as error:
+            first = "; ".join(map(str, error.faults[:3]))
+            raise Refused(f"{name} is not understood.", first, field="file") from None
+        days = f"{visit.voice.day(added.first_day)} to {visit.voice.day(added.last_day)}"
+        return Go("/begin/growing", f"{added.days} days are read, {days}.")
+    rows = {name: _with_unit(visit, name) for name in ROWS}
     if not any(rows.values()):
-        raise Refused("There is neither a file nor a row of means.", "Give one of them.", field="file")
+        raise Refused("There is no file yet, and no row of means.", "Give one of them.", field="file")
+    for name, what in (("tmin", "nights"), ("tmax", "days"), ("rain", "rain")):
+        if not rows[name]:
+            raise Refused(f"The row of {what} is missing.", "Give twelve, January to December.", field=name)
     fact = normals_from_rows(rows["tmin"], rows["tmax"], rows["rain"], None, visit.text("climate"))
     told = tell_normals(visit.garden, visit.today, fact, "typed by hand", sure=bool(visit.text("insist")))
-    if not told.stored:
-        return Asks([], can_insist=True)
-    return Go(
-        "/",
-        "The years are made from these means, not measured; every answer says so. This is the first round.",
+    return _told(told.doubts, stored=told.stored, what="these means")
+
+
+def take_by_heart(visit: Visit) -> Answer:
+    """Years from the coldest and the warmest month as a grower knows them."""
+    us = visit.voice.us
+
+    def degrees(field: str) -> float:
+        value = _wanted(visit, field)
+        return units.c_from_f(value) if us else value
+
+    rain = _wanted(visit, "month_rain")
+    fact = rough_normals(
+        degrees("winter_night"),
+        degrees("winter_day"),
+        degrees("summer_night"),
+        degrees("summer_day"),
+        rain * units.MM_PER_INCH if us else rain,
+        south=visit.site.south,
     )
+    told = tell_normals(visit.garden, visit.today, fact, ROUGH, sure=bool(visit.text("insist")))
+    return _told(told.doubts, stored=told.stored, what="five rough numbers")
+
+
+def _wanted(visit: Visit, field: str) -> float:
+    value = visit.number(field)
+    if value is None:
+        raise Refused("A number is missing.", "About is good enough.", field=field)
+    return value
+
+
+def fetch(visit: Visit) -> Answer:
+    """Thirty past years from a service, because somebody pressed the button."""
+    found = fetch_weather(visit.garden, visit.today, datetime.now(UTC), forecast=False, archive=True)
+    days = 0 if found.archive is None else found.archive.added_days
+    return Go("/begin/growing", f"{days} past days are kept. {found.credit} {' '.join(found.notes)}".strip())
+
+
+def _with_unit(visit: Visit, name: str) -> str | None:
+    """A row as typed; in a garden of °F and inches a row without a unit is in those."""
+    text = visit.text(name)
+    if not text:
+        return None
+    bare = not any(letter.isalpha() for letter in text)
+    return f"{text} {'in' if name == 'rain' else 'F'}" if visit.voice.us and bare else text
+
+
+def _told(doubts: list[str], *, stored: bool, what: str) -> Answer:
+    if not stored:
+        why = "The garden’s own record says something else."
+        asked = [
+            Asked(act=1, about="number", found=each, why=why, nearest=(), may_insist=True) for each in doubts
+        ]
+        return Asks(asked, can_insist=True)
+    return Go("/begin/growing", f"The years are made from {what}, not measured; every answer says so.")
+
+
+# -- what grows -------------------------------------------------------------------------------------
+
+
+def ask_growing(visit: Visit) -> Page:
+    """What grows now, a line each."""
+    beds = [bed for bed in list_beds(visit.garden, visit.today).beds if bed.gone_on is None]
+    lines = visit.text("lines")
+    heard = _heard(visit).lines if lines else []
+    return Page(
+        "begin_growing.html",
+        _steps(
+            visit,
+            beds=beds,
+            first=beds[0].name if beds else "bed 1",
+            lines=lines,
+            heard=heard,
+            standing=[(bed.name, bed.standing) for bed in beds if bed.standing],
+        ),
+    )
+
+
+def hear_growing(visit: Visit) -> Heard:
+    """How each line would be understood; nothing is written."""
+    told = visit.voice.told
+    return Heard(
+        lines=[
+            LineHeard(
+                line=each.line,
+                understood=[told(text) for text in each.understood],
+                asked=each.asked,
+                taken=[told(text) for text in each.taken],
+                wrong=told(each.wrong),
+            )
+            for each in _heard(visit).lines
+        ]
+    )
+
+
+def take_growing(visit: Visit) -> Answer:
+    """All lines go into the book, or none."""
+    lines = _lines(visit)
+    if not lines:
+        return Go("/", "This is the first round.")
+    found = note_together(visit.garden, lines, visit.writing)
+    if not found.stored:
+        return Asks(_questions(visit, found), found.can_insist)
+    said = "1 line is" if len(found.lines) == 1 else f"{len(found.lines)} lines are"
+    return Go("/", f"{said} in the book. This is the first round.", undo=found.first)
+
+
+def _heard(visit: Visit) -> LinesHeard:
+    return note_together(visit.garden, _lines(visit), visit.writing, dry_run=True)
+
+
+def _questions(visit: Visit, found: LinesHeard) -> list[Asked]:
+    """What is asked of each line, with the line before it."""
+    told = visit.voice.told
+    asked = []
+    for each in found.lines:
+        if each.wrong:
+            wrong = f"“{each.line}”: {told(each.wrong)}"
+            asked.append(Asked(act=0, about="line", found=wrong, why="", nearest=(), may_insist=False))
+        asked += [
+            msgspec.structs.replace(question, found=f"“{each.line}”: {told(question.found)}")
+            for question in each.asked
+        ]
+    return asked
+
+
+def _made(visit: Visit) -> bool:
+    return (visit.garden / "garden.toml").is_file()
+
+
+def _steps(visit: Visit, **given: object) -> dict[str, object]:
+    """What every step shows: where one is, and the way back to the others."""
+    made = _made(visit)
+    people = list_people(visit.garden, visit.today).people if made else []
+    return {"steps": STEPS, "may_go": made, "people": people} | given
 
 
 WAYS: Final = (
     Way("/begin", begin, without_garden=True),
     Way("/begin/make", make, post=True, least="keeper", without_garden=True),
-    Way("/begin/weather", ask_weather),
+    Way("/begin/beds", ask_beds, least="keeper"),
+    Way("/begin/drawn", draw_beds, least="keeper"),
+    Way("/begin/beds/take", take_beds, post=True, least="keeper"),
+    Way("/begin/weather", ask_weather, least="keeper"),
     Way("/begin/weather/take", take_weather, post=True, least="keeper"),
+    Way("/begin/weather/heart", take_by_heart, post=True, least="keeper"),
+    Way("/begin/weather/fetch", fetch, post=True, least="keeper"),
+    Way("/begin/growing", ask_growing, least="keeper"),
+    Way("/begin/heard", hear_growing, least="keeper"),
+    Way("/begin/growing/take", take_growing, post=True, least="keeper"),
 )
