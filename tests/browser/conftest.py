@@ -20,6 +20,9 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_play
 
 from spadework.usecases.demo_garden import make_demo
 
+# a busy machine is slow, not wrong
+expect.set_options(timeout=30_000)
+
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 800}
 SIZES = {"phone": PHONE, "desk": DESK}

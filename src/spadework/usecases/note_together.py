@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 import msgspec
@@ -24,6 +25,8 @@ class LineHeard(msgspec.Struct, frozen=True, kw_only=True):
     line : str
     understood : list of str
         Sentences as they would be in the book.
+    days : list of date
+        The day of each.
     asked : list of Asked
     taken : list of str
         What was taken for granted.
@@ -33,6 +36,7 @@ class LineHeard(msgspec.Struct, frozen=True, kw_only=True):
 
     line: str
     understood: list[str]
+    days: list[date]
     asked: list[Asked]
     taken: list[str]
     wrong: str = ""
@@ -85,7 +89,7 @@ def note_together(path: Path, lines: Sequence[str], how: Writing, *, dry_run: bo
         try:
             reading = read_line(line, state.garden, manner, words=words, bed="", planting="")
         except SpadeworkError as error:
-            heard.append(LineHeard(line=line, understood=[], asked=[], taken=[], wrong=str(error)))
+            heard.append(LineHeard(line=line, understood=[], days=[], asked=[], taken=[], wrong=str(error)))
             may = False
             continue
         told = [sentence(act, state.garden, words=words) for act in reading.acts]
@@ -101,7 +105,15 @@ def note_together(path: Path, lines: Sequence[str], how: Writing, *, dry_run: bo
             whole = picked_whole(entry.act for entry in entries)
             state = State(garden=fold(entries, picked_whole=whole), entries=entries, damage=state.damage)
             acts += reading.acts
-        heard.append(LineHeard(line=line, understood=told, asked=asked, taken=list(reading.taken)))
+        heard.append(
+            LineHeard(
+                line=line,
+                understood=told,
+                days=[act.on for act in reading.acts],
+                asked=asked,
+                taken=list(reading.taken),
+            )
+        )
     asks = any(each.asked or each.wrong for each in heard)
     if dry_run or not acts or (asks and not (how.insist and may)):
         return LinesHeard(lines=heard, stored=False, can_insist=may)

@@ -48,8 +48,7 @@ def rough_normals(
 
     Notes
     -----
-    The first term of the year's wave, with its turning points in the named months. Our own rule: against
-    measured normals the months between come out within a few degrees, see docs/accuracy.md.
+    The first term of the year's wave, with its turning points in the named months. Our own rule.
     """
     temps = (winter_night_c, winter_day_c, summer_night_c, summer_day_c)
     if not all(math.isfinite(each) and COLDEST_C <= each <= HOTTEST_C for each in temps):

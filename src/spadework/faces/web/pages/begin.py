@@ -207,7 +207,7 @@ def take_beds(visit: Visit) -> Answer:
     if not laid.written.stored:
         return Asks(laid.written.questions, laid.written.can_insist)
     beds = "1 bed is" if laid.count == 1 else f"{laid.count} beds are"
-    return Go("/begin/weather", f"{beds} in the book. {' '.join(laid.took)}".strip())
+    return Go("/begin/weather", f"{beds} in the book.")
 
 
 def _beds_heard(visit: Visit) -> BedsHeard:
@@ -329,7 +329,7 @@ def ask_growing(visit: Visit) -> Page:
     """What grows now, a line each."""
     beds = [bed for bed in list_beds(visit.garden, visit.today).beds if bed.gone_on is None]
     lines = visit.text("lines")
-    heard = _heard(visit).lines if lines else []
+    heard = _heard(visit) if lines else []
     return Page(
         "begin_growing.html",
         _steps(
@@ -345,19 +345,7 @@ def ask_growing(visit: Visit) -> Page:
 
 def hear_growing(visit: Visit) -> Heard:
     """How each line would be understood; nothing is written."""
-    told = visit.voice.told
-    return Heard(
-        lines=[
-            LineHeard(
-                line=each.line,
-                understood=[told(text) for text in each.understood],
-                asked=each.asked,
-                taken=[told(text) for text in each.taken],
-                wrong=told(each.wrong),
-            )
-            for each in _heard(visit).lines
-        ]
-    )
+    return Heard(lines=_heard(visit))
 
 
 def take_growing(visit: Visit) -> Answer:
@@ -372,8 +360,22 @@ def take_growing(visit: Visit) -> Answer:
     return Go("/", f"{said} in the book. This is the first round.", undo=found.first)
 
 
-def _heard(visit: Visit) -> LinesHeard:
-    return note_together(visit.garden, _lines(visit), visit.writing, dry_run=True)
+def _heard(visit: Visit) -> list[LineHeard]:
+    """Each line as it would be in the book, its day before it, in the garden's own units."""
+    told = visit.voice.told
+    found = note_together(visit.garden, _lines(visit), visit.writing, dry_run=True)
+    return [
+        msgspec.structs.replace(
+            each,
+            understood=[
+                f"{visit.voice.day(day)}: {told(text)}"
+                for day, text in zip(each.days, each.understood, strict=True)
+            ],
+            taken=[told(text) for text in each.taken],
+            wrong=told(each.wrong),
+        )
+        for each in found.lines
+    ]
 
 
 def _questions(visit: Visit, found: LinesHeard) -> list[Asked]:
