@@ -12,6 +12,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.api import WAYS as API
     from spadework.faces.web.pages.beds import WAYS as BEDS
     from spadework.faces.web.pages.begin import WAYS as BEGIN
+    from spadework.faces.web.pages.begin_weather import WAYS as BEGIN_WEATHER
     from spadework.faces.web.pages.book import WAYS as BOOK
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
@@ -29,6 +30,7 @@ def all_ways() -> Iterator[Way]:
         *API,
         *BEDS,
         *BEGIN,
+        *BEGIN_WEATHER,
         *BOOK,
         *GARDEN,
         *LAWS,

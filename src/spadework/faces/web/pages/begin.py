@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime
 from functools import partial
 from pathlib import PurePath
 from typing import Any, Final
 
 import msgspec
 
-from spadework import units
 from spadework.errors import InputFileError, ParameterError
 from spadework.faces.charts import plan_picture
+from spadework.faces.web.pages.begin_steps import is_made, with_steps
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.garden.coordinates import Axis, read_angle
 from spadework.garden.site import Units
-from spadework.usecases.begin_garden import BedsHeard, change_site, hear_beds, lay_beds, place_in, rests_on
+from spadework.usecases.begin_garden import BedsHeard, change_site, hear_beds, lay_beds, place_in
 from spadework.usecases.change_bed import read_side
-from spadework.usecases.fetch_weather import fetch_weather, who_is_asked
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.keep_garden import add_weather_content, make_garden
 from spadework.usecases.note_together import LineHeard, LinesHeard, note_together
@@ -30,23 +28,8 @@ from spadework.usecases.plan_guess import (
     likely_zone,
     rough_place,
 )
-from spadework.usecases.rough_normals import ROUGH, rough_normals
 from spadework.usecases.show_beds import list_beds
 from spadework.usecases.show_ground import show_ground
-from spadework.usecases.show_people import list_people
-from spadework.usecases.tell_normals import normals_from_rows, tell_normals
-
-STEPS: Final = (
-    ("/begin", "Place"),
-    ("/begin/beds", "Beds"),
-    ("/begin/weather", "Weather"),
-    ("/begin/growing", "What grows"),
-)
-
-ROWS: Final = ("tmin", "tmax", "rain")
-
-CLIMATES: Final = ("maritime", "continental", "mediterranean", "steppe", "subtropical", "tropical")
-"""How days scatter round the means, by the sort of place."""
 
 HIGHEST_M: Final = 6000.0
 
@@ -71,7 +54,7 @@ class Heard(msgspec.Struct, frozen=True, kw_only=True):
 
 def begin(visit: Visit) -> Page:
     """Where the garden lies and how it is spoken to."""
-    if _made(visit):
+    if is_made(visit):
         site = visit.site
         us = site.units == "us"
         values = {
@@ -82,7 +65,7 @@ def begin(visit: Visit) -> Page:
             "units": site.units,
             "words": site.words,
         }
-        return Page("begin.html", _steps(visit, values=values, place=None, made=True))
+        return Page("begin.html", with_steps(visit, values=values, place=None, made=True))
     place = rough_place()
     lat, lon = (52.0, 0.0) if place is None else (place.lat_deg, place.lon_deg)
     likely = likely_units(lat, lon)
@@ -94,7 +77,7 @@ def begin(visit: Visit) -> Page:
         "units": likely,
         "words": likely_words(likely),
     }
-    return Page("begin.html", _steps(visit, values=values, place=place, made=False, keeper=likely_name()))
+    return Page("begin.html", with_steps(visit, values=values, place=place, made=False, keeper=likely_name()))
 
 
 def make(visit: Visit) -> Go:
@@ -106,7 +89,7 @@ def make(visit: Visit) -> Go:
     name = "" if file is None else PurePath(file.filename or "").name or "weather.csv"
     said: dict[str, Any] = {"name": visit.text("name") or "Garden", "units": chosen, "words": words}
     said |= _place(visit, chosen, content, name)
-    if _made(visit):
+    if is_made(visit):
         if abs(said["lon_deg"] - visit.site.lon_deg) > 1.0:
             said["zone"] = likely_zone(said["lon_deg"])
         change_site(visit.garden, said)
@@ -182,7 +165,9 @@ def ask_beds(visit: Visit) -> Page:
     ground = show_ground(visit.garden, visit.today) if heard is None or heard.ground is None else heard.ground
     return Page(
         "begin_beds.html",
-        _steps(visit, there=len(there), lines=lines, heard=heard, ground=ground if there or lines else None),
+        with_steps(
+            visit, there=len(there), lines=lines, heard=heard, ground=ground if there or lines else None
+        ),
     )
 
 
@@ -224,104 +209,6 @@ def _lines(visit: Visit) -> list[str]:
     return [line for line in visit.text("lines").splitlines() if line.strip()]
 
 
-# -- the weather ------------------------------------------------------------------------------------
-
-
-def ask_weather(visit: Visit) -> Page:
-    """What the answers are to rest on."""
-    asked = who_is_asked(visit.garden)
-    site = visit.site
-    return Page(
-        "begin_weather.html",
-        _steps(
-            visit,
-            climates=CLIMATES,
-            asked=asked,
-            rests=rests_on(visit.garden, visit.today),
-            winter="July" if site.south else "January",
-            summer="January" if site.south else "July",
-            us=visit.voice.us,
-        ),
-    )
-
-
-def take_weather(visit: Visit) -> Answer:
-    """A weather file, or twelve monthly means in three rows."""
-    file = visit.files.get("file")
-    if file is not None:
-        name = PurePath(file.filename or "").name or "weather.csv"
-        try:
-            added = add_weather_content(visit.garden, file.file.read(), name, {})
-        except InputFileError as error:
-            first = "; ".join(map(str, error.faults[:3]))
-            raise Refused(f"{name} is not understood.", first, field="file") from None
-        days = f"{visit.voice.day(added.first_day)} to {visit.voice.day(added.last_day)}"
-        return Go("/begin/growing", f"{added.days} days are read, {days}.")
-    rows = {name: _with_unit(visit, name) for name in ROWS}
-    if not any(rows.values()):
-        raise Refused("There is no file yet, and no row of means.", "Give one of them.", field="file")
-    for name, what in (("tmin", "nights"), ("tmax", "days"), ("rain", "rain")):
-        if not rows[name]:
-            raise Refused(f"The row of {what} is missing.", "Give twelve, January to December.", field=name)
-    fact = normals_from_rows(rows["tmin"], rows["tmax"], rows["rain"], None, visit.text("climate"))
-    told = tell_normals(visit.garden, visit.today, fact, "typed by hand", sure=bool(visit.text("insist")))
-    return _told(told.doubts, stored=told.stored, what="these means")
-
-
-def take_by_heart(visit: Visit) -> Answer:
-    """Years from the coldest and the warmest month as a grower knows them."""
-    us = visit.voice.us
-
-    def degrees(field: str) -> float:
-        value = _wanted(visit, field)
-        return units.c_from_f(value) if us else value
-
-    rain = _wanted(visit, "month_rain")
-    fact = rough_normals(
-        degrees("winter_night"),
-        degrees("winter_day"),
-        degrees("summer_night"),
-        degrees("summer_day"),
-        rain * units.MM_PER_INCH if us else rain,
-        south=visit.site.south,
-    )
-    told = tell_normals(visit.garden, visit.today, fact, ROUGH, sure=bool(visit.text("insist")))
-    return _told(told.doubts, stored=told.stored, what="five rough numbers")
-
-
-def _wanted(visit: Visit, field: str) -> float:
-    value = visit.number(field)
-    if value is None:
-        raise Refused("A number is missing.", "About is good enough.", field=field)
-    return value
-
-
-def fetch(visit: Visit) -> Answer:
-    """Thirty past years from a service, because somebody pressed the button."""
-    found = fetch_weather(visit.garden, visit.today, datetime.now(UTC), forecast=False, archive=True)
-    days = 0 if found.archive is None else found.archive.added_days
-    return Go("/begin/growing", f"{days} past days are kept. {found.credit} {' '.join(found.notes)}".strip())
-
-
-def _with_unit(visit: Visit, name: str) -> str | None:
-    """A row as typed; in a garden of °F and inches a row without a unit is in those."""
-    text = visit.text(name)
-    if not text:
-        return None
-    bare = not any(letter.isalpha() for letter in text)
-    return f"{text} {'in' if name == 'rain' else 'F'}" if visit.voice.us and bare else text
-
-
-def _told(doubts: list[str], *, stored: bool, what: str) -> Answer:
-    if not stored:
-        why = "The garden’s own record says something else."
-        asked = [
-            Asked(act=1, about="number", found=each, why=why, nearest=(), may_insist=True) for each in doubts
-        ]
-        return Asks(asked, can_insist=True)
-    return Go("/begin/growing", f"The years are made from {what}, not measured; every answer says so.")
-
-
 # -- what grows -------------------------------------------------------------------------------------
 
 
@@ -332,7 +219,7 @@ def ask_growing(visit: Visit) -> Page:
     heard = _heard(visit) if lines else []
     return Page(
         "begin_growing.html",
-        _steps(
+        with_steps(
             visit,
             beds=beds,
             first=beds[0].name if beds else "bed 1",
@@ -393,27 +280,12 @@ def _questions(visit: Visit, found: LinesHeard) -> list[Asked]:
     return asked
 
 
-def _made(visit: Visit) -> bool:
-    return (visit.garden / "garden.toml").is_file()
-
-
-def _steps(visit: Visit, **given: object) -> dict[str, object]:
-    """What every step shows: where one is, and the way back to the others."""
-    made = _made(visit)
-    people = list_people(visit.garden, visit.today).people if made else []
-    return {"steps": STEPS, "may_go": made, "people": people} | given
-
-
 WAYS: Final = (
     Way("/begin", begin, without_garden=True),
     Way("/begin/make", make, post=True, least="keeper", without_garden=True),
     Way("/begin/beds", ask_beds, least="keeper"),
     Way("/begin/drawn", draw_beds, least="keeper"),
     Way("/begin/beds/take", take_beds, post=True, least="keeper"),
-    Way("/begin/weather", ask_weather, least="keeper"),
-    Way("/begin/weather/take", take_weather, post=True, least="keeper"),
-    Way("/begin/weather/heart", take_by_heart, post=True, least="keeper"),
-    Way("/begin/weather/fetch", fetch, post=True, least="keeper"),
     Way("/begin/growing", ask_growing, least="keeper"),
     Way("/begin/heard", hear_growing, least="keeper"),
     Way("/begin/growing/take", take_growing, post=True, least="keeper"),
