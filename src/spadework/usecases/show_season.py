@@ -10,6 +10,7 @@ import msgspec
 import numpy as np
 
 from spadework.advice.odds import DateOdds, as_date, date_odds
+from spadework.advice.ripe import UNDERGROUND
 from spadework.advice.scene import Plot, Scene
 from spadework.clock.course import Course
 from spadework.garden.planting import Planting
@@ -24,8 +25,8 @@ STEP_DAYS: Final = 7
 OPEN_FROM: Final = 0.6
 """Share of the way to ready at which leaves cover the soil, where the sheet does not say. Class: memory."""
 
-STANDS_DAYS: Final = 21
-"""Days a bar goes on past the late tenth of its ready days, while it is picked. Our own rule."""
+GONE_SHARE: Final = 0.5
+"""Share of the years in which frost or seed stalks have ended it, at which a bar ends. Our own rule."""
 
 
 class SeasonBar(msgspec.Struct, frozen=True, kw_only=True):
@@ -131,10 +132,22 @@ def year_of(site: Site, today: date) -> tuple[date, date]:
 
 
 def stands_until(course: Course, last: date) -> date:
-    """Until about when a planting stands: past the late tenth of its ready days, or the end of the year."""
-    ready = date_odds(course.picked, course.ground.dates, course.ground.years.made)
-    late = ready.q90 or ready.q50
-    return last if late is None else min(late + timedelta(days=STANDS_DAYS), last)
+    """Until about when a planting stands: while it is picked or keeps in the ground, within the year.
+
+    Frost or a seed stalk ends it on the day it has done so in half of the years.
+    """
+    dates = course.ground.dates
+    ready = date_odds(course.picked, dates, course.ground.years.made)
+    until = last
+    if ready.q50 is not None:
+        stands = ready.q50 + timedelta(days=round(course.sheet.harvest.days.value))
+        until = min(max(stands, ready.q90 or stands), last)
+    ends = [course.bolted] if course.sheet.kind in UNDERGROUND else [course.bolted, course.lost_frost]
+    for lost in ends:
+        gone = lost.mean(axis=0) >= GONE_SHARE
+        if gone.any():
+            until = min(until, as_date(dates[int(np.argmax(gone))]))
+    return until
 
 
 def bar_opens(course: Course, began: date, ends: date) -> list[tuple[date, float]]:
