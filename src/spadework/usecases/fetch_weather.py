@@ -89,7 +89,7 @@ class Fetched(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class WhoIsAsked(msgspec.Struct, frozen=True, kw_only=True):
-    """Who would be asked for past years, and what they would be told; `on` is False where that is switched
+    """Who would be asked, and what they would be told; `on` is False where that is switched
     off."""
 
     service: str
@@ -99,8 +99,8 @@ class WhoIsAsked(msgspec.Struct, frozen=True, kw_only=True):
     on: bool
 
 
-def who_is_asked(garden: Path) -> WhoIsAsked:
-    """Whom a fetch of past years would ask. Nobody is asked by this.
+def who_is_asked(garden: Path, kind: Kind = "archive") -> WhoIsAsked:
+    """Whom a fetch of past years, or of a forecast, would ask. Nobody is asked by this.
 
     Raises
     ------
@@ -111,7 +111,7 @@ def who_is_asked(garden: Path) -> WhoIsAsked:
     lat, lon = round(site.lat_deg, settings.decimals), round(site.lon_deg, settings.decimals)
     return WhoIsAsked(
         service=SERVICE,
-        host=settings.host("archive"),
+        host=settings.host(kind),
         sent=f"{lat:g}, {lon:g}",
         credit=CREDIT,
         on=settings.on,

@@ -24,6 +24,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.shed import WAYS as SHED
     from spadework.faces.web.pages.sheets import WAYS as SHEETS
     from spadework.faces.web.pages.watch import WAYS as WATCH
+    from spadework.faces.web.pages.weather import WAYS as WEATHER
     from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
     yield from (
@@ -42,5 +43,6 @@ def all_ways() -> Iterator[Way]:
         *SHED,
         *SHEETS,
         *WATCH,
+        *WEATHER,
         *WEIGH,
     )

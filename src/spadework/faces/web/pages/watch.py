@@ -32,22 +32,4 @@ def show_watch(visit: Visit) -> Page:
     return Page("watch.html", {"parts_of": parts, "frost": frost, "waiting": waiting_said})
 
 
-def show_weather(visit: Visit) -> Page:
-    """The record, month by month, its gaps, what was told, and the frost odds."""
-    from spadework.usecases.show_weather import show_weather as weather_of
-    from spadework.usecases.tell import list_told
-
-    return Page(
-        "weather.html",
-        {
-            "weather": weather_of(visit.garden, visit.today),
-            "told": list_told(visit.garden, visit.today).told,
-            "frost": ask_frost(visit.garden, visit.today),
-        },
-    )
-
-
-WAYS: Final = (
-    Way("/watch", show_watch),
-    Way("/weather", show_weather),
-)
+WAYS: Final = (Way("/watch", show_watch),)

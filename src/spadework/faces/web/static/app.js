@@ -22,10 +22,11 @@ export const say = (words, undo) => {
 };
 
 /** Show another page, or this one anew, in place of what is shown. */
-export async function show(address, { push = true, keepPlace = false } = {}) {
+export async function show(address, { push = true, keepPlace = false, unless } = {}) {
   const answer = await fetch(address, { headers: { accept: "text/html" } });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById("main");
+  if (unless?.()) return;
   if (!fresh || looksChanged(page)) {
     // the page is opened whole: what was just said is said again there
     if (push && last) sessionStorage.setItem("said", JSON.stringify(last));
@@ -58,16 +59,30 @@ document.addEventListener("submit", (event) => {
 /** Whether somebody is in the middle of typing: then news waits. */
 const busy = () => {
   const at = document.activeElement;
-  return (at && at.matches("input, textarea, select") && at.value) || document.querySelector("[data-editing]");
+  return (at && at.matches("input, textarea, select") && at.value) || document.querySelector("[data-editing]") || typed();
 };
+
+/** Whether a form that writes holds something typed and not yet sent. */
+const typed = () => [...document.querySelectorAll("main form[method=post] :is(input:not([type=hidden]), textarea)")]
+  .some((each) => (["checkbox", "radio"].includes(each.type) ? each.checked !== each.defaultChecked : each.type !== "file" && each.value !== each.defaultValue));
 
 let waiting = false;
 async function refresh() {
   if (busy()) { waiting = true; return; }
   waiting = false;
-  const open = [...document.querySelectorAll("details[open]")].map((each) => each.closest("[id]")?.id);
-  await show(location.pathname + location.search, { push: false, keepPlace: true });
-  for (const id of open) { const found = id && document.getElementById(id)?.querySelector("details.more"); if (found) found.open = true; }
+  let open = [];
+  // somebody may begin to type, or open something, while the news is under way
+  const unless = () => {
+    open = [...document.querySelectorAll("details[open]")].map((each) => each.closest("[id]")?.id);
+    waiting = Boolean(busy());
+    return waiting;
+  };
+  await show(location.pathname + location.search, { push: false, keepPlace: true, unless });
+  for (const id of open) {
+    const found = id && document.getElementById(id);
+    const box = found?.matches("details") ? found : found?.querySelector("details.more");
+    if (box) box.open = true;
+  }
 }
 document.addEventListener("focusout", () => { if (waiting) setTimeout(() => refresh().catch(() => {}), 300); });
 document.addEventListener("book", () => refresh().catch(() => {}));
