@@ -78,6 +78,8 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
             found = await run_in_threadpool(_in_turn, house, way, visit)
         except SpadeworkError as error:
             return _refusal(visit, error, _status(error), by_script)
+        finally:
+            await request.close()  # files that came with a form
         if way.post:
             house.hub.tell(await run_in_threadpool(last_entry, house.garden))
         return _response(found, visit, request, by_script)
