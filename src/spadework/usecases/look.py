@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
+from typing import Literal, TypeAlias
 
 from spadework.errors import GardenError, StoreError
 from spadework.garden.entries import Entry
@@ -12,6 +15,8 @@ from spadework.garden.site import Site, Words
 from spadework.garden.state import Garden
 from spadework.store.garden_folder import GardenFolder, open_garden
 from spadework.usecases.keep_book import end_of, open_state
+
+Role: TypeAlias = Literal["keeper", "helper", "reader"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,10 +88,15 @@ def last_entry(path: Path) -> str:
         return ""
 
 
-def first_keeper(path: Path) -> tuple[str, str]:
-    """Key and name of the keeper who was told of first; both empty where nobody is known."""
+def people_known(path: Path) -> Mapping[str, tuple[str, Role]]:
+    """Name and role of everybody a garden knows, by key; empty where no garden can be read."""
     try:
-        garden = open_state(open_garden(path)).garden
+        return _people(path, last_entry(path))
     except (GardenError, StoreError):
-        return "", ""
-    return next(((key, each.name) for key, each in garden.people.items() if each.role == "keeper"), ("", ""))
+        return {}
+
+
+@lru_cache(maxsize=4)
+def _people(path: Path, last: str) -> Mapping[str, tuple[str, Role]]:  # noqa: ARG001 - until the book grows
+    people = open_state(open_garden(path)).garden.people
+    return {key: (each.name, each.role) for key, each in people.items()}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import logging
 from collections.abc import AsyncIterator, Awaitable, Callable
+from dataclasses import replace
 from typing import Final
 from urllib.parse import quote, unquote
 
@@ -12,6 +13,7 @@ import msgspec
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response, StreamingResponse
@@ -19,12 +21,26 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from spadework.errors import GardenError, RecordError, SpadeworkError, StoreError, UnknownName
-from spadework.faces.web.access import caller_of, check_form
+from spadework.faces.web.access import STRANGER, caller_of, check_form, check_pace, set_cookie
 from spadework.faces.web.api.answer import api_routes, problem
+from spadework.faces.web.bounded import Bounded
 from spadework.faces.web.headers import SafeHeaders
 from spadework.faces.web.house import House
 from spadework.faces.web.render import STATIC, digest, render
-from spadework.faces.web.visit import RANKS, Answer, Asks, File, Go, NotAllowed, Page, Refused, Visit, Way
+from spadework.faces.web.visit import (
+    RANKS,
+    Answer,
+    Asks,
+    Caller,
+    File,
+    Go,
+    NotAllowed,
+    Page,
+    Refused,
+    TooLong,
+    Visit,
+    Way,
+)
 from spadework.faces.web.ways import all_ways
 from spadework.usecases.look import last_entry
 
@@ -59,6 +75,7 @@ def build_app(house: House) -> Starlette:
     app = Starlette(routes=routes, lifespan=life, exception_handlers=handlers)
     # a page elsewhere whose name was pointed at this machine is none of ours
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(house.names), www_redirect=False)
+    app.add_middleware(Bounded, most=MOST_BYTES)
     app.add_middleware(SafeHeaders)
     app.state.house = house
     return app
@@ -66,15 +83,18 @@ def build_app(house: House) -> Starlette:
 
 def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]]:
     async def answer(request: Request) -> Response:
-        visit = await _visit(house, request)
         by_script = request.headers.get("x-spadework") == "page"
+        visit = Visit(house=house, caller=STRANGER, path=request.url.path)
         try:
+            visit = replace(visit, caller=await _caller(house, request, way))
             if RANKS[visit.caller.role] < RANKS[way.least]:
                 raise NotAllowed(way.least)
             if not way.without_garden and not (house.garden / "garden.toml").is_file():
                 return RedirectResponse(BEGIN, 303)
+            visit = await _visit(visit, request)
             if way.post:
-                check_form(request, visit)
+                check_form(request, house, visit.caller, visit.form.get("token", ""))
+                check_pace(house, visit.caller)
             found = await run_in_threadpool(_in_turn, house, way, visit)
         except SpadeworkError as error:
             return _refusal(visit, error, _status(error), by_script)
@@ -87,19 +107,29 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
     return answer
 
 
+async def _caller(house: House, request: Request, way: Way) -> Caller:
+    try:
+        return await run_in_threadpool(caller_of, house, request)
+    except NotAllowed:
+        if way.open:
+            return STRANGER
+        raise
+
+
 def _in_turn(house: House, way: Way, visit: Visit) -> Answer:
     with house.turn:
         return way.do(visit)
 
 
-async def _visit(house: House, request: Request) -> Visit:
+async def _visit(visit: Visit, request: Request) -> Visit:
+    """What was asked, once it is known by whom."""
     form: dict[str, str] = {}
     many: dict[str, list[str]] = {}
     files: dict[str, UploadFile] = {}
     body = b""
     kind = request.headers.get("content-type", "")
     if request.method == "POST" and kind.startswith(("multipart/", "application/x-www-form")):
-        for name, value in (await request.form(max_part_size=MOST_BYTES)).multi_items():
+        for name, value in await _fields(request):
             if isinstance(value, UploadFile):
                 if value.filename:
                     files[name] = value
@@ -108,17 +138,34 @@ async def _visit(house: House, request: Request) -> Visit:
                 many.setdefault(name, []).append(value)
     elif request.method == "POST":
         body = await request.body()
-    return Visit(
-        house=house,
-        caller=caller_of(house, request),
-        path=request.url.path,
+    return replace(
+        visit,
         names=request.path_params,
-        query=dict(request.query_params),
+        query={name: _typed(value) for name, value in request.query_params.items()},
         form=form,
         many=many,
         files=files,
         body=body,
         address=f"{request.url.scheme}://{request.url.netloc}",
+        from_address=request.client.host if request.client else "",
+        browser=request.headers.get("user-agent", "")[:300],
+    )
+
+
+async def _fields(request: Request) -> list[tuple[str, str | UploadFile]]:
+    try:
+        found = (await request.form(max_part_size=MOST_BYTES, max_fields=500)).multi_items()
+    except (HTTPException, UnicodeDecodeError):
+        raise Refused(
+            "What was sent cannot be read.", "Open the page again, and send it from there."
+        ) from None
+    return [(name, value if isinstance(value, UploadFile) else _typed(value)) for name, value in found]
+
+
+def _typed(text: str) -> str:
+    """A text without signs that no keyboard has, and that no book keeps."""
+    return (
+        "".join(sign for sign in text if sign >= " " or sign in "\n\r\t").encode("utf-8", "replace").decode()
     )
 
 
@@ -134,8 +181,9 @@ def _response(found: Answer, visit: Visit, request: Request, by_script: bool) ->
             return shown
         case Go():
             if by_script:
-                return _json({"go": found.to, "say": found.say, "undo": found.undo})
-            gone = RedirectResponse(found.to, 303)
+                said_so = _json({"go": found.to, "say": found.say, "undo": found.undo})
+                return _with_cookie(said_so, request, found)
+            gone = _with_cookie(RedirectResponse(found.to, 303), request, found)
             if found.say:
                 gone.set_cookie("said", quote(found.say[:600]), max_age=20, httponly=True, samesite="strict")
             return gone
@@ -154,10 +202,24 @@ def _response(found: Answer, visit: Visit, request: Request, by_script: bool) ->
             return Response(msgspec.json.encode(found), media_type="application/json")
 
 
+def _with_cookie(answer: Response, request: Request, found: Go) -> Response:
+    if found.cookie is not None:
+        name, value, days = found.cookie
+        if value:
+            set_cookie(answer, request, name, value, days)
+        else:
+            answer.delete_cookie(name)
+    return answer
+
+
 def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:
     if by_script:
         field = error.field if isinstance(error, Refused) else ""
         return _json({"wrong": error.message, "hint": error.hint, "field": field}, status)
+    if status == 401:
+        return Response(
+            render("let_in.html", visit, {"why": error, "code": ""}), status, media_type="text/html"
+        )
     return Response(
         render("wrong.html", visit, {"error": error, "no_weather": isinstance(error, RecordError)}),
         status,
@@ -168,6 +230,8 @@ def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) 
 def _status(error: SpadeworkError) -> int:
     if isinstance(error, NotAllowed):
         return error.status
+    if isinstance(error, TooLong):
+        return 413
     if isinstance(error, UnknownName):
         return 404
     return 503 if isinstance(error, (StoreError, GardenError)) else 422
@@ -199,10 +263,19 @@ async def _healthy(_: Request) -> Response:
 
 def _live(house: House) -> Callable[[Request], Awaitable[Response]]:
     async def stream(request: Request) -> Response:
-        caller_of(house, request)
-        events = house.hub.listen(lambda: last_entry(house.garden))
+        try:
+            caller = await run_in_threadpool(caller_of, house, request)
+        except NotAllowed as error:
+            return _json({"wrong": error.message, "hint": error.hint}, error.status)
+
+        async def events() -> AsyncIterator[bytes]:
+            async for event in house.hub.listen(lambda: last_entry(house.garden)):
+                if caller.session and not house.let_in.stands(caller.session):
+                    return  # ended meanwhile: not a word more
+                yield event
+
         return StreamingResponse(
-            events, media_type="text/event-stream", headers={"cache-control": "no-store"}
+            events(), media_type="text/event-stream", headers={"cache-control": "no-store"}
         )
 
     return stream
@@ -212,8 +285,12 @@ def _not_here(house: House) -> Callable[[Request, Exception], Awaitable[Response
     async def show(request: Request, _: Exception) -> Response:
         if request.url.path.startswith("/api/"):
             return problem(404, "There is no such call.", "See /api.")
-        visit = await _visit(house, request)
-        error = UnknownName("There is no such page here.", "The rooms are below.")
+        try:
+            caller = await run_in_threadpool(caller_of, house, request)
+        except NotAllowed:
+            caller = STRANGER
+        visit = Visit(house=house, caller=caller, path=request.url.path)
+        error = UnknownName("There is no such page here.", "The rooms are below." if caller.known else "")
         return Response(
             render("wrong.html", visit, {"error": error, "no_weather": False}), 404, media_type="text/html"
         )

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from spadework.faces.web.live import Hub
+from spadework.usecases.let_in import LetIn
+from spadework.usecases.look import Role, people_known
 
 
 @dataclass
@@ -28,6 +31,12 @@ class House:
         Tells open pages that the book has grown.
     turn : RLock
         Use cases share caches that know one caller at a time; whoever asks or writes holds it.
+    home : bool
+        It listens on the home network: whoever is not at this machine has to be let in.
+    reached_by : tuple of str
+        Addresses by which other devices reach it, best first.
+    let_in : LetIn
+        Who was let in.
     """
 
     garden: Path
@@ -36,8 +45,31 @@ class House:
     names: tuple[str, ...] = ("127.0.0.1", "localhost", "[::1]")
     hub: Hub = field(default_factory=Hub)
     turn: threading.RLock = field(default_factory=threading.RLock)
+    home: bool = False
+    reached_by: tuple[str, ...] = ()
+    let_in: LetIn = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.let_in = LetIn(self.garden)
 
     @property
     def today(self) -> date:
         """The day questions are asked on."""
         return self.fixed_day or date.today()
+
+    @property
+    def people(self) -> Mapping[str, tuple[str, Role]]:
+        """Name and role of everybody the garden knows, by key, as the book has it now."""
+        return people_known(self.garden)
+
+    def person(self, key: str) -> tuple[str, Role] | None:
+        """Name and role of one of them; of a garden that knows nobody, its keeper."""
+        people = self.people
+        if not people and not key:
+            return "", "keeper"
+        return people.get(key)
+
+    @property
+    def first_keeper(self) -> tuple[str, str]:
+        """Key and name of the keeper who was told of first; both empty where nobody is known."""
+        return next(((key, name) for key, (name, role) in self.people.items() if role == "keeper"), ("", ""))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any, Final
 
@@ -68,6 +69,16 @@ def render(template: str, visit: Visit, given: Mapping[str, Any], said: str = ""
     """
     page = _environment().get_template(template)
     whole = {"voice": None, "site": None, **given, "visit": visit, "said": said}
-    if whole["voice"] is None and (visit.garden / "garden.toml").is_file():
+    if whole["voice"] is None and visit.caller.known and (visit.garden / "garden.toml").is_file():
         whole["voice"], whole["site"] = visit.voice, visit.site
-    return page.render(whole).encode()
+    return _FORM.sub(partial(_with_token, visit.caller.token), page.render(whole)).encode()
+
+
+_FORM: Final = re.compile(r'(<form\b[^>]*\bmethod="post"[^>]*>)(.*?)(?=</form>)', re.DOTALL)
+
+
+def _with_token(token: str, form: re.Match[str]) -> str:
+    """Every form that is sent carries the token of who was given it, whoever wrote the form."""
+    if 'name="token"' in form[2]:
+        return form[0]
+    return f'{form[1]}<input type="hidden" name="token" value="{token}">{form[2]}'

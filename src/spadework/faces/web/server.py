@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import socket
 import threading
 import webbrowser
@@ -39,12 +40,21 @@ def serve(
         If the port is taken.
     """
     listener = _listener(host, port, or_any=or_any)
+    port = listener.getsockname()[1]
+    if house.home:
+        house.names = (*house.names, *home_names())
+        house.reached_by = tuple(f"http://{each}:{port}" for each in home_addresses())
     config = uvicorn.Config(
-        build_app(house), log_level="warning", access_log=False, timeout_graceful_shutdown=2, lifespan="on"
+        build_app(house),
+        log_level="warning",
+        access_log=False,
+        timeout_graceful_shutdown=2,
+        lifespan="on",
+        # whoever asks is whoever the line says, not whoever a header says
+        proxy_headers=False,
+        server_header=False,
     )
-    address = (
-        f"http://{'127.0.0.1' if host in ('127.0.0.1', '0.0.0.0') else host}:{listener.getsockname()[1]}/"
-    )
+    address = f"http://{'127.0.0.1' if host in ('127.0.0.1', '0.0.0.0') else host}:{port}/"
     server = uvicorn.Server(config)
     warm = threading.Thread(target=_warm, args=(house,), daemon=True)
     warm.start()
@@ -52,6 +62,25 @@ def serve(
     if show:
         threading.Timer(0.5, webbrowser.open, (address,)).start()
     server.run(sockets=[listener])
+
+
+def home_addresses() -> list[str]:
+    """Addresses of this machine on the networks it is in; the one that leads on comes first."""
+    found: list[str] = []
+    # no packet is sent: the system only says which of its addresses it would send from
+    for far in ("192.0.2.1", "10.255.255.255", "192.168.255.255"):
+        with contextlib.suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+            probe.connect((far, 9))
+            found.append(probe.getsockname()[0])
+    with contextlib.suppress(OSError):
+        found += [str(each[4][0]) for each in socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)]
+    return [each for each in dict.fromkeys(found) if not each.startswith(("127.", "0."))]
+
+
+def home_names() -> list[str]:
+    """What this machine is called on its network."""
+    name = socket.gethostname().partition(".")[0].lower()
+    return [*home_addresses(), *([name, f"{name}.local"] if name and name != "localhost" else [])]
 
 
 def _warm(house: House) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import Any, Literal, TypeAlias
+from typing import Any, TypeAlias
 
 import msgspec
 from starlette.datastructures import UploadFile
@@ -19,9 +19,9 @@ from spadework.faces.web.house import House
 from spadework.garden.site import Site
 from spadework.usecases.do_jobs import Doing
 from spadework.usecases.keep_book import Asked
+from spadework.usecases.look import Role
 from spadework.usecases.write_answer import Writing
 
-Role: TypeAlias = Literal["keeper", "helper", "reader"]
 RANKS: Mapping[str, int] = {"reader": 0, "helper": 1, "keeper": 2}
 
 
@@ -42,7 +42,9 @@ class Caller:
     by_token : bool
         Whether they sent a token no browser sends by itself.
     session : str
-        Name of the device they were let in with; empty at the machine.
+        Names the device they were let in with; empty at the machine.
+    known : bool
+        Whether they were let in at all.
     """
 
     person: str = ""
@@ -52,6 +54,7 @@ class Caller:
     here: bool = True
     by_token: bool = False
     session: str = ""
+    known: bool = True
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,10 @@ class Visit:
     files : mapping of str to UploadFile
     address : str
         Scheme and host it was asked by, as the browser names it.
+    from_address : str
+        The machine that asks.
+    browser : str
+        What it says it is.
     """
 
     house: House
@@ -85,6 +92,8 @@ class Visit:
     files: Mapping[str, UploadFile] = field(default_factory=dict)
     body: bytes = b""
     address: str = ""
+    from_address: str = ""
+    browser: str = ""
 
     @property
     def garden(self) -> Path:
@@ -231,11 +240,15 @@ class Page:
 
 @dataclass(frozen=True)
 class Go:
-    """Done: where to go on, what to say of it, and the key of the entry by which it can be taken back."""
+    """Done: where to go on, what to say of it, and the key of the entry by which it can be taken back.
+
+    `cookie` is a name, what it holds (empty takes it away) and for how many days.
+    """
 
     to: str
     say: str = ""
     undo: str = ""
+    cookie: tuple[str, str, int] | None = None
 
 
 @dataclass(frozen=True)
@@ -277,6 +290,8 @@ class Way:
         Who may.
     without_garden : bool
         Whether it answers where there is no garden yet; all others lead to the beginning then.
+    open : bool
+        Whether it answers those who were not let in; it tells nothing of the garden.
     """
 
     path: str
@@ -284,3 +299,4 @@ class Way:
     post: bool = False
     least: Role = "reader"
     without_garden: bool = False
+    open: bool = False

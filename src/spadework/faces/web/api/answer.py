@@ -22,7 +22,7 @@ from spadework.errors import (
     StoreError,
     UnknownName,
 )
-from spadework.faces.web.access import caller_of, check_origin
+from spadework.faces.web.access import STRANGER, caller_of, check_origin, check_pace
 from spadework.faces.web.api.call import Asking, Call, Problem, Questions
 from spadework.faces.web.api.openapi import document
 from spadework.faces.web.house import House
@@ -64,11 +64,12 @@ class NotJson(ParameterError):
 @cache
 def all_calls() -> tuple[Call, ...]:
     """Every call."""
+    from spadework.faces.web.api.devices import DEVICES
     from spadework.faces.web.api.reads import READS
     from spadework.faces.web.api.weighs import WEIGHS
     from spadework.faces.web.api.writes import WRITES
 
-    return (*READS, *WEIGHS, *WRITES)
+    return (*DEVICES, *READS, *WEIGHS, *WRITES)
 
 
 def api_routes(house: House) -> list[Route]:
@@ -120,15 +121,21 @@ def _in_turn(call: Call, asking: Asking) -> bytes:
 
 
 async def _asking(house: House, call: Call, request: Request) -> Asking:
-    caller = await run_in_threadpool(caller_of, house, request)
+    try:
+        caller = await run_in_threadpool(caller_of, house, request)
+    except NotAllowed:
+        if not call.open:
+            raise
+        caller = STRANGER
     if RANKS[caller.role] < RANKS[call.least]:
         raise NotAllowed(call.least)
     given = _converted(dict(request.query_params), call.asks)
     if call.sends is None:
         return Asking(house=house, caller=caller, names=request.path_params, given=given)
     check_origin(request)
-    if not caller.by_token and not request.headers.get("x-spadework", "").strip():
+    if not call.open and not caller.by_token and not request.headers.get("x-spadework", "").strip():
         raise NotAllowed("", "The header X-Spadework is missing.", "Send it with any word in it.")
+    check_pace(house, caller)
     sent = await _sent(request, call.sends)
     return Asking(
         house=house,
@@ -136,7 +143,8 @@ async def _asking(house: House, call: Call, request: Request) -> Asking:
         names=request.path_params,
         given=given,
         sent=sent,
-        key=_key(request.headers.get("idempotency-key", ""), sent.key),
+        key=_key(request.headers.get("idempotency-key", ""), getattr(sent, "key", "")),
+        from_address=request.client.host if request.client else "",
     )
 
 

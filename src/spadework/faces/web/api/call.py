@@ -13,9 +13,10 @@ from msgspec import UNSET, Meta
 
 from spadework.errors import SpadeworkError
 from spadework.faces.web.house import House
-from spadework.faces.web.visit import Caller, Role
+from spadework.faces.web.visit import Caller
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.lock_lines import LockLine
+from spadework.usecases.look import Role
 from spadework.usecases.write_answer import Writing
 
 PLAIN = r"^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$"
@@ -114,6 +115,8 @@ class Asking:
         The body, as the call's `sends`.
     key : str
         Key of the first entry, from the header or the body.
+    from_address : str
+        The machine that asks.
     """
 
     house: House
@@ -122,6 +125,7 @@ class Asking:
     given: Any
     sent: Any = None
     key: str = ""
+    from_address: str = ""
 
     @property
     def garden(self) -> Path:
@@ -167,6 +171,8 @@ class Call:
         A Struct of the body; given, the call writes.
     least : Role
         Who may.
+    open : bool
+        Whether it answers who was not let in.
     """
 
     path: str
@@ -176,6 +182,7 @@ class Call:
     asks: type[msgspec.Struct] = Nothing
     sends: type[msgspec.Struct] | None = None
     least: Role = "reader"
+    open: bool = False
 
     @property
     def method(self) -> str:
