@@ -15,6 +15,17 @@ from spadework.store.database import Engine, Row
 WAIT_S: Final = 10.0
 """How long a writer waits for another one."""
 
+_NO_ROOM = (
+    "SQLITE_IOERR_DIR_FSYNC",
+    "SQLITE_IOERR_FSYNC",
+    "SQLITE_IOERR_SHMMAP",
+    "SQLITE_IOERR_SHMOPEN",
+    "SQLITE_IOERR_SHMSIZE",
+    "SQLITE_IOERR_TRUNCATE",
+    "SQLITE_IOERR_WRITE",
+)
+"""What the driver calls it when something cannot be written: the book itself is as sound as it was."""
+
 _DAMAGE = ("malformed", "not a database", "disk i/o error", "malformed database schema")
 
 
@@ -98,7 +109,7 @@ def connect(path: Path, *, read_only: bool = False) -> sqlite3.Connection:
     mode = "rw"
     if read_only:
         # Without a log beside it the file alone is the book, and nothing need be written to read it.
-        mode = "ro" if path.with_name(path.name + "-wal").exists() else "ro&immutable=1"
+        mode = "ro" if _has_log(path) else "ro&immutable=1"
     with said(path):
         connection = sqlite3.connect(
             f"{path.absolute().as_uri()}?mode={mode}", uri=True, timeout=WAIT_S, isolation_level=None
@@ -135,6 +146,11 @@ def said(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         text = str(error).lower()
+        if getattr(error, "sqlite_errorname", "") in _NO_ROOM:
+            raise StoreReadOnly(
+                f"{path} cannot be written: the disk is full or takes nothing.",
+                "Nothing was kept; make room.",
+            ) from None
         if any(sign in text for sign in _DAMAGE):
             raise StoreDamaged(
                 f"{path} is damaged: {error}.", "Bring it back with: spadework restore"
@@ -149,6 +165,12 @@ def said(path: Path) -> Iterator[None]:
         if "full" in text:
             raise StoreError(f"{path} cannot grow: {error}.", "Nothing was kept; make room.") from None
         raise StoreError(f"{path} could not be used: {error}.", "Nothing was kept.") from None
+
+
+def _has_log(path: Path) -> bool:
+    """Whether something is in a log beside it; on a full disk an empty one may have been begun."""
+    log = path.with_name(path.name + "-wal")
+    return log.exists() and log.stat().st_size > 0
 
 
 def _identity(path: Path) -> tuple[int, int] | None:

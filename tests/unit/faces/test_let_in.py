@@ -29,7 +29,7 @@ from spadework.usecases.write_answer import Writing
 HOME = "http:" + "//192.168.1.20:8040"
 NUMBERS = itertools.count(30)
 SENT = {"origin": HOME, "x-spadework": "page"}
-OPEN = {"/let-in", "/api/let-in"}
+OPEN = {"/let-in", "/api/let-in", "/calendar/{token}.ics"}
 """Addresses that answer who was not let in."""
 
 
@@ -317,3 +317,20 @@ def test_a_device_that_sends_too_much_is_slowed(house: House) -> None:
     got = [client.post("/who", data={}, headers=SENT).status_code for _ in range(245)]
     assert got[0] == 403
     assert got[-1] == 429
+
+
+def test_a_calendar_has_an_address_of_its_own_that_opens_nothing_else(house: House) -> None:
+    page = phone(house, "rea").post("/paper/calendar", data={"name": "Kitchen wall"}, headers=SENT).text
+    address = page.split('readonly value="')[1].split('"')[0]
+    assert address.startswith(HOME)
+    anybody = phone(house)
+    got = anybody.get(address)
+    assert got.status_code == 200
+    assert got.text.startswith("BEGIN:VCALENDAR")
+    token = address.rpartition("/")[2].removesuffix(".ics")
+    assert anybody.get("/book", headers={"cookie": f"spadework={token}"}).status_code == 401
+    assert anybody.get("/api/jobs", headers={"authorization": f"Bearer {token}"}).status_code == 401
+    device = next(each for each in house.let_in.devices if each.name == "Kitchen wall")
+    house.let_in.end(device.key)
+    assert anybody.get(address).status_code == 401
+    assert anybody.get("/calendar/none.ics").status_code == 401

@@ -15,7 +15,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.middleware.trustedhost import TrustedHostMiddleware
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
@@ -48,6 +48,11 @@ log = logging.getLogger("spadework.web")
 
 BEGIN: Final = "/begin"
 """Where a garden is made."""
+
+FAILED: Final = (
+    "The program failed here.",
+    "What is in the book is safe, and what you just sent was not written unless the book shows it.",
+)
 
 MOST_BYTES: Final = 25_000_000
 """Of one message: a photo from a phone is a few megabytes."""
@@ -96,13 +101,18 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
                 check_form(request, house, visit.caller, visit.form.get("token", ""))
                 check_pace(house, visit.caller)
             found = await run_in_threadpool(_in_turn, house, way, visit)
+            if way.post:
+                house.hub.tell(await run_in_threadpool(last_entry, house.garden))
+            return _response(found, visit, request, by_script)
         except SpadeworkError as error:
             return _refusal(visit, error, _status(error), by_script)
+        except ClientDisconnect:
+            raise
+        except Exception as error:  # a fault of the program: told on this machine, said plainly on the page
+            log.error("%s failed", request.url.path, exc_info=error)
+            return _refusal(visit, SpadeworkError(*FAILED), 500, by_script)
         finally:
-            await request.close()  # files that came with a form
-        if way.post:
-            house.hub.tell(await run_in_threadpool(last_entry, house.garden))
-        return _response(found, visit, request, by_script)
+            await request.close()  # files that were sent
 
     return answer
 
@@ -252,8 +262,7 @@ async def _not_so(request: Request, error: Exception) -> Response:
 async def _broken(_: Request, error: Exception) -> Response:
     """A fault of the program: said plainly, and where it can be read on this machine."""
     log.error("A page failed", exc_info=error)
-    words = "The program failed here. What is in the book is safe; what was asked for was not done."
-    return Response(words, 500, media_type="text/plain")
+    return Response(" ".join(FAILED), 500, media_type="text/plain")
 
 
 async def _healthy(_: Request) -> Response:

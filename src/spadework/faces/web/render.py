@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import re
 from collections.abc import Mapping
@@ -12,6 +13,7 @@ from typing import Any, Final
 import jinja2
 
 from spadework import __version__
+from spadework.errors import SpadeworkError
 from spadework.faces import charts
 from spadework.faces.web.visit import Visit
 
@@ -70,7 +72,9 @@ def render(template: str, visit: Visit, given: Mapping[str, Any], said: str = ""
     page = _environment().get_template(template)
     whole = {"voice": None, "site": None, **given, "visit": visit, "said": said}
     if whole["voice"] is None and visit.caller.known and (visit.garden / "garden.toml").is_file():
-        whole["voice"], whole["site"] = visit.voice, visit.site
+        # a page that says what is wrong with the garden is shown without its name
+        with contextlib.suppress(SpadeworkError):
+            whole["voice"], whole["site"] = visit.voice, visit.site
     return _FORM.sub(partial(_with_token, visit.caller.token), page.render(whole)).encode()
 
 

@@ -86,7 +86,7 @@ def make(visit: Visit) -> Go:
     words = visit.text("words") if visit.text("words") in ("british", "american") else likely_words(chosen)
     file = visit.files.get("file")
     content = b"" if file is None else file.file.read()
-    name = "" if file is None else PurePath(file.filename or "").name or "weather.csv"
+    name = "" if file is None else PurePath(file.filename or "").name[-100:] or "weather.csv"
     said: dict[str, Any] = {"name": visit.text("name") or "Garden", "units": chosen, "words": words}
     said |= _place(visit, chosen, content, name)
     if is_made(visit):

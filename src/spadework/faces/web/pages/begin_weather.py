@@ -45,7 +45,7 @@ def take_weather(visit: Visit) -> Answer:
     """A weather file, or twelve monthly means in three rows."""
     file = visit.files.get("file")
     if file is not None:
-        name = PurePath(file.filename or "").name or "weather.csv"
+        name = PurePath(file.filename or "").name[-100:] or "weather.csv"
         try:
             added = add_weather_content(visit.garden, file.file.read(), name, {})
         except InputFileError as error:
