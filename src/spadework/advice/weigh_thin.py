@@ -190,7 +190,7 @@ def weigh_thin(plot: Plot, pace: Pace, today: date, *, crop: str, note: str) -> 
                     to_cm=round(cm, 1),
                     stay=stay,
                     removed=plants - stay,
-                    minutes=round(pace.minutes("thin", float(plants - stay), kind="thin"), 1),
+                    minutes=round(pace.minutes("thin", float(plants - stay)), 1),
                     each_g=round(each_g, 1),
                     good=round(float(good.mean())),
                     kg=round(float(kg.mean()), 2),

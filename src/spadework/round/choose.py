@@ -47,6 +47,8 @@ class Task:
         Of tasks that settle the same thing at most one is done; empty for none.
     people : tuple of int or None
         Who may do it, by number; None for all.
+    own_minutes : tuple of float  [min]
+        For each person, where they differ; empty where everybody takes `minutes`.
     """
 
     id: str
@@ -56,6 +58,7 @@ class Task:
     hours: tuple[tuple[float, float], ...] = ()
     settles: str = ""
     people: tuple[int, ...] | None = None
+    own_minutes: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +133,13 @@ class _Plan:
     def __init__(self, tasks: Sequence[Task], distance: Floats, budgets: Sequence[float], start: int) -> None:
         self.tasks, self.distance, self.budgets, self.start = tuple(tasks), distance, tuple(budgets), start
         self.place = np.array([task.place for task in tasks], dtype=np.int64)
-        self.service = np.array([task.minutes for task in tasks], dtype=np.float64)
+        self.service = np.array(
+            [
+                [task.own_minutes[who] if task.own_minutes else task.minutes for task in tasks]
+                for who in range(len(budgets))
+            ],
+            dtype=np.float64,
+        ).reshape(len(budgets), len(tasks))
         self.value = np.array([task.value for task in tasks], dtype=np.float64)
         self.tours: list[list[int]] = [[] for _ in budgets]
         self.done: list[dict[int, list[int]]] = [{} for _ in budgets]
@@ -173,11 +182,11 @@ class _Plan:
     def taken(self, who: int) -> float:
         """Minutes of one person, waiting for the right hour included."""
         if self.timed:
-            times = self.schedule(self.tours[who], self.done[who])
+            times = self.schedule(who, self.tours[who], self.done[who])
             assert times is not None
             return times[1]
         here = [task for tasks in self.done[who].values() for task in tasks]
-        return self.walking(self.tours[who]) + float(self.service[here].sum())
+        return self.walking(self.tours[who]) + float(self.service[who, here].sum())
 
     # -- filling -------------------------------------------------------------------------------------
 
@@ -208,7 +217,7 @@ class _Plan:
         free = self._open()
         for who, budget in enumerate(self.budgets):
             extra, at = self._detours(who)
-            cost = self.service + extra[self.place]
+            cost = self.service[who] + extra[self.place]
             left = budget - self.taken(who)
             fits = free & self.may[who] & ~shut[who] & (cost <= left + _SLACK)
             if not fits.any():
@@ -254,7 +263,7 @@ class _Plan:
         here = {**done, place: [*done.get(place, []), task]}
         best: tuple[float, list[int]] | None = None
         for candidate in tried:
-            times = self.schedule(candidate, here)
+            times = self.schedule(who, candidate, here)
             if times is None or times[1] > self.budgets[who] + _SLACK:
                 continue
             if best is None or times[1] < best[0]:
@@ -265,7 +274,7 @@ class _Plan:
         return True
 
     def schedule(
-        self, tour: Sequence[int], done: dict[int, list[int]]
+        self, who: int, tour: Sequence[int], done: dict[int, list[int]]
     ) -> tuple[dict[int, float], float] | None:
         """When each task begins, and when the walk ends; None where an hour cannot be kept."""
         clock, here = 0.0, self.start
@@ -275,24 +284,24 @@ class _Plan:
             here = place
             # what must be done soonest comes first; the rest keeps its order
             for task in sorted(done[place], key=self._latest):
-                start = self._begin(task, clock)
+                start = self._begin(who, task, clock)
                 if start is None:
                     return None
                 begins[task] = start
-                clock = start + float(self.service[task])
+                clock = start + float(self.service[who, task])
         return begins, clock + (float(self.distance[here, self.start]) if tour else 0.0)
 
     def _latest(self, task: int) -> float:
         hours = self.tasks[task].hours
         return hours[-1][1] if hours else np.inf
 
-    def _begin(self, task: int, clock: float) -> float | None:
+    def _begin(self, who: int, task: int, clock: float) -> float | None:
         hours = self.tasks[task].hours
         if not hours:
             return clock
         for first, last in hours:
             start = max(clock, first)
-            if start + float(self.service[task]) <= last + _SLACK:
+            if start + float(self.service[who, task]) <= last + _SLACK:
                 return start
         return None
 
@@ -330,7 +339,7 @@ class _Plan:
         return False
 
     def _still_fits(self, who: int, tour: list[int]) -> bool:
-        times = self.schedule(tour, self.done[who])
+        times = self.schedule(who, tour, self.done[who])
         return times is not None and times[1] <= self.taken(who) - 1e-7
 
     def ruin(self, luck: Random) -> None:
@@ -357,7 +366,7 @@ class _Plan:
         """The way round on which what saves most comes first: somebody may be called away."""
         found: list[tuple[float, list[int], tuple[dict[int, float], float]]] = []
         for tour in (self.tours[who], self.tours[who][::-1]):
-            times = self.schedule(tour, self.done[who])
+            times = self.schedule(who, tour, self.done[who])
             if times is not None and times[1] <= self.budgets[who] + _SLACK:
                 late = sum(self.value[task] * begin for task, begin in times[0].items())
                 found.append((float(late), tour, times))

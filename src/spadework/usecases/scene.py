@@ -16,7 +16,7 @@ from typing import Any, Final
 import numpy as np
 
 from spadework.advice.job import AHEAD_DAYS
-from spadework.advice.pace import learn_pace
+from spadework.advice.pace_log import learn_pace
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.worth import worth_of

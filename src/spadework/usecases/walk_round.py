@@ -13,7 +13,7 @@ import numpy as np
 from spadework.advice.bodies import bodies_said, is_heavy, may_do
 from spadework.advice.conditions import Conditions, conditions_of, hours_for
 from spadework.advice.job import AHEAD_DAYS, MINUTE_KG, Job
-from spadework.advice.pace import learn_pace
+from spadework.advice.pace_log import craft_of
 from spadework.errors import ParameterError
 from spadework.garden.lookup import key_of
 from spadework.garden.phrases import day_text
@@ -105,16 +105,14 @@ def round_of(
             open_jobs.append(job)
     chores = _due(day.garden, day.scene.today, people)
     plan = places_of(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
-    tasks = [
-        _task(job, plan, turn_days, people, conditions, at_hour, minutes, day.garden) for job in open_jobs
-    ]
+    tasks = [_task(job, plan, turn_days, people, conditions, at_hour, minutes, day) for job in open_jobs]
     tasks += [_chore_task(chore, plan, people) for chore in chores]
     found = choose(tasks, plan.minutes, [minutes] * max(len(people), 1), start=plan.start)
     by_id = {job.id: job for job in open_jobs}
     stops = [
         stop
         for who, walk in enumerate(found)
-        for stop in _stops(walk, people[who].name if people else "", by_id, plan, day, at_hour)
+        for stop in _stops(walk, people[who] if people else None, len(people), by_id, plan, day, at_hour)
     ]
     chosen = {name for walk in found for stop in walk.stops for name in stop.tasks}
     settled = {by_id[name].settles for name in chosen if name in by_id} - {""}
@@ -168,13 +166,16 @@ def _at_own_pace(day: Day, people: Sequence[Person]) -> Sequence[Job]:
     """The jobs with the minutes they take one person who goes alone; the garden's own pace for several."""
     if len(people) != 1:
         return day.jobs
-    own, usual = learn_pace(day.garden, people[0].key).factor, day.scene.pace.factor
-    return [
-        replace(job, minutes=job.minutes * own.get(job.kind, 1.0) / usual.get(job.kind, 1.0))
-        if job.kind in own
-        else job
-        for job in day.jobs
-    ]
+    return [_at_pace_of(job, day, people[0].key) for job in day.jobs]
+
+
+def _at_pace_of(job: Job, day: Day, person: str) -> Job:
+    """A job with the minutes it takes one person, where they logged such work; else as it is."""
+    beside = day.scene.pace.beside(person, craft_of(job.done))
+    if beside == 1.0:
+        return job
+    by_day = None if job.minutes_by_day is None else job.minutes_by_day * beside
+    return replace(job, minutes=job.minutes * beside, minutes_by_day=by_day)
 
 
 def value_of(job: Job, turn_days: int) -> float:
@@ -260,9 +261,9 @@ def _task(
     conditions: Conditions,
     at_hour: float | None,
     minutes: float,
-    garden: Garden,
+    day: Day,
 ) -> Task:
-    roofed = _roofed(job, garden)
+    roofed = _roofed(job, day.garden)
     hours = () if at_hour is None else _hours(job, conditions, at_hour, MOST_MINUTES, roofed)
     return Task(
         id=job.id,
@@ -270,6 +271,10 @@ def _task(
         minutes=job.minutes,
         value=value_of(job, turn_days) + sum(share * value_of(job, days) for days, share in SPARE_SHARES),
         hours=hours,
+        # of one who goes alone the jobs have them already
+        own_minutes=tuple(_at_pace_of(job, day, person.key).minutes for person in people)
+        if len(people) > 1
+        else (),
         settles=job.settles,
         people=tuple(
             who
@@ -306,7 +311,13 @@ def _due(garden: Garden, today: date, people: Sequence[Person]) -> list[Chore]:
 
 
 def _stops(
-    walk: Walk, who: str, jobs: dict[str, Job], plan: WalkPlan, day: Day, at_hour: float | None
+    walk: Walk,
+    who: Person | None,
+    going: int,
+    jobs: dict[str, Job],
+    plan: WalkPlan,
+    day: Day,
+    at_hour: float | None,
 ) -> list[StopView]:
     found = []
     for stop in walk.stops:
@@ -314,12 +325,14 @@ def _stops(
         here = day.garden.beds.get(bed)
         begins = dict(zip(stop.tasks, stop.begins, strict=True))
         mine = [jobs[name] for name in stop.tasks if name in jobs]
+        if who is not None and going > 1:
+            mine = [_at_pace_of(job, day, who.key) for job in mine]
         chores = [name.partition(":")[2] for name in stop.tasks if name not in jobs]
         found.append(
             StopView(
                 bed=bed,
                 name=EVERYWHERE if here is None else here.name,
-                who=who,
+                who="" if who is None else who.name,
                 jobs=[
                     view(
                         job,

@@ -86,3 +86,13 @@ def test_sixty_tasks_in_a_fifth_of_a_second() -> None:
         choose(tasks, distance, [60.0])
         times.append(time.process_time() - begun)
     assert min(times) < 0.2
+
+
+def test_each_has_their_own_minutes_for_a_task() -> None:
+    slow = task("weed", 1, minutes=5.0, value=5.0, own_minutes=(12.0, 3.0))
+    walks = choose([slow], LINE, [10.0, 10.0])
+    assert [len(walk.stops) for walk in walks] == [0, 1]
+    assert walks[1].minutes == pytest.approx(5.0)
+    timed = task("weed", 1, minutes=5.0, value=5.0, own_minutes=(12.0, 3.0), hours=((0.0, 6.0),))
+    walks = choose([timed], LINE, [30.0, 30.0])
+    assert [len(walk.stops) for walk in walks] == [0, 1]

@@ -198,7 +198,7 @@ def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("clear", area, kind="clear"),
+        minutes=scene.pace.minutes("clear", area),
         worth=worth,
         loss=loss,
         window=window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made),

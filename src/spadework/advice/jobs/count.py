@@ -67,7 +67,7 @@ def _count(scene: Scene, plot: Plot) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("count", plot.planting.rows or 1, kind="count"),
+        minutes=scene.pace.minutes("count", plot.planting.rows or 1),
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

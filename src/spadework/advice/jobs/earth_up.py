@@ -136,7 +136,7 @@ def _earth_up(scene: Scene, plot: Plot, first_cm: float, depth_cm: float) -> Job
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("earth up", length, kind="earth up"),
+        minutes=scene.pace.minutes("earth up", length),
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

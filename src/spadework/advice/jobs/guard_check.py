@@ -77,7 +77,7 @@ def check(scene: Scene, bed: Bed, threats: Sequence[Threat], placed: Sequence[Pl
         bed=bed.key,
         planting="" if one is None else one.key,
         crop="" if one is None else one.sheet.key,
-        minutes=scene.pace.minutes("guard check", 1.0, kind="guard"),
+        minutes=scene.pace.minutes("guard check", 1.0),
         worth=sum(each.plot.worth.value for each in threats),
         loss=loss,
         window=window_of(loss, exposed, scene.today, scene.made),

@@ -109,7 +109,7 @@ def _harden(scene: Scene, plot: Plot, share: float, left: float, size: float) ->
         bed=plot.bed_key,
         planting=plot.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes("carry", 2.0 * trays, kind="harden off"),
+        minutes=scene.pace.minutes("carry", 2.0 * trays),
         worth=tray_worth(plot),
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

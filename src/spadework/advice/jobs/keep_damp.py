@@ -96,7 +96,7 @@ def _damp(scene: Scene, plot: Plot, found: Drying, wanted: int, given: int) -> J
         area = min(area, plot.planting.seeds * CELL_M2)
     drink = dose(plot.bed, max(DRINK_MM, found.store_mm), area)
     litres = 0.0 if drink is None else drink.litres
-    each_min = scene.pace.minutes("damp", litres, kind="keep damp")
+    each_min = scene.pace.minutes("damp", litres)
     left = wanted - given
     hours = float(np.median(found.hours))
     dries = "lasts until tomorrow" if not np.isfinite(hours) else f"dries in about {max(hours, 0.5):.0f} h"

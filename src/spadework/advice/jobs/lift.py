@@ -60,7 +60,7 @@ def _lift(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes("lift", kg, kind="lift"),
+        minutes=scene.pace.minutes("lift", kg),
         worth=plot.worth.value * left,
         loss=ripe.loss,
         window=window,

@@ -52,7 +52,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
         id="look",
         kind="look",
         act="Walk round and look at everything once",
-        minutes=scene.pace.minutes("look", float(len(beds)), kind="look"),
+        minutes=scene.pace.minutes("look", float(len(beds))),
         worth=worth,
         loss=loss,
         window=window_of(loss, np.ones_like(loss, dtype=np.bool_), scene.today, scene.made),

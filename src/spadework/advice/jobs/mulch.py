@@ -78,7 +78,7 @@ def _mulch(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
         kind="mulch",
         act=f"Mulch {bed.name} with straw",
         bed=bed.key,
-        minutes=scene.pace.minutes("mulch", area_m2, kind="mulch"),
+        minutes=scene.pace.minutes("mulch", area_m2),
         worth=worth,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

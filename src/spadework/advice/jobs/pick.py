@@ -122,7 +122,7 @@ def _pick(scene: Scene, plot: Plot, ripe: Ripe) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes(work, kg, kind="pick"),
+        minutes=scene.pace.minutes(work, kg),
         worth=plot.worth.value * left,
         loss=ripe.loss,
         window=window,

@@ -159,8 +159,8 @@ def _plant(scene: Scene, plot: Plot, place: Place, way: Way) -> Job:
         bed=place.bed.key,
         planting=plot.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes("plant", plants, kind="plant out")
-        + (0.0 if way.cover is None else scene.pace.minutes("lid", block.length_m, kind="cover")),
+        minutes=scene.pace.minutes("plant", plants)
+        + (0.0 if way.cover is None else scene.pace.minutes("lid", block.length_m)),
         worth=tray_worth(plot),
         loss=loss,
         window=window_of(loss, way.may, scene.today, scene.made),

@@ -82,7 +82,7 @@ def _pot(scene: Scene, plot: Plot, grown: float) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("pot", plants, kind="pot on"),
+        minutes=scene.pace.minutes("pot", plants),
         worth=tray_worth(plot),
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

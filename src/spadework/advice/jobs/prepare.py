@@ -93,7 +93,7 @@ def _prepare(
         kind="prepare",
         act=act,
         bed=place.bed.key,
-        minutes=scene.pace.minutes("seedbed", place.area_m2, kind="prepare"),
+        minutes=scene.pace.minutes("seedbed", place.area_m2),
         worth=worth,
         loss=loss,
         window=window,

@@ -52,7 +52,7 @@ def _prick(scene: Scene, plot: Plot) -> Job:
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("prick", plants, kind="prick out"),
+        minutes=scene.pace.minutes("prick", plants),
         worth=tray_worth(plot),
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

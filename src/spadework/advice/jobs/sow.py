@@ -52,7 +52,7 @@ def _sow(scene: Scene, one: Wanted, may: Bools) -> Job:
     key = new_key(scene, sheet.key)
     depth = sheet.sowing.depth_mm.value
     loss = one.sowing.loss
-    prepare = scene.pace.minutes("seedbed", place.area_m2 * PREPARE_SHARE, kind="prepare")
+    prepare = scene.pace.minutes("seedbed", place.area_m2 * PREPARE_SHARE)
     lot_words = "" if one.lot is None else one.lot.lot
     return Job(
         id=f"sow-{key}",
@@ -63,7 +63,7 @@ def _sow(scene: Scene, one: Wanted, may: Bools) -> Job:
         ),
         bed=place.bed.key,
         crop=sheet.key,
-        minutes=prepare + scene.pace.minutes("sow", metres, kind="sow"),
+        minutes=prepare + scene.pace.minutes("sow", metres),
         worth=one.worth,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

@@ -136,7 +136,7 @@ def _job(
         bed=plot.bed_key,
         planting=plot.key,
         crop=plot.sheet.key,
-        minutes=scene.pace.minutes("sow", row_m(planting, plot.sheet) or 1.0, kind="sow again"),
+        minutes=scene.pace.minutes("sow", row_m(planting, plot.sheet) or 1.0),
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, np.ones_like(loss, dtype=np.bool_), scene.today, scene.made),

@@ -79,7 +79,7 @@ def _start(scene: Scene, one: Wanted, shelf: Bed | None, trays: KitItem | None) 
         act=f"Start {name} in a tray{where}: {seeds} seeds for {plants} plants",
         bed="" if shelf is None else shelf.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes("prick", seeds / 3.0, kind="start indoors"),
+        minutes=scene.pace.minutes("prick", seeds / 3.0),
         worth=one.worth,
         loss=loss,
         window=window_of(loss, one.sowing.may(one.every_days), scene.today, scene.made),

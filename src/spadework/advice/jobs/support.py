@@ -120,10 +120,10 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
     length = metres(plot) or 1.0
     plants = plot.plants or 1.0
     if first:
-        minutes = scene.pace.minutes("support", length, kind="support")
+        minutes = scene.pace.minutes("support", length)
         act = f"{PUT[section.kind]} {plot.name} in {plot.where}"
     else:
-        minutes = scene.pace.minutes("tie", plants, kind="support")
+        minutes = scene.pace.minutes("tie", plants)
         act = f"Tie in the {plot.name} in {plot.where}"
     stormy = odds_of((storms[:, SOON_DAYS] >= 1.0).astype(np.float64), scene.made)
     wind = (

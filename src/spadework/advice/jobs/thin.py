@@ -120,7 +120,7 @@ def _thin(scene: Scene, plot: Plot) -> Job | None:
         bed=plot.bed_key,
         planting=plot.key,
         crop=sheet.key,
-        minutes=scene.pace.minutes("thin", float(stand - stays), kind="thin"),
+        minutes=scene.pace.minutes("thin", float(stand - stays)),
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),

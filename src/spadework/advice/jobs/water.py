@@ -184,7 +184,7 @@ def _minutes(scene: Scene, give: Dose, tool: str) -> float:
     if tool.startswith("nothing"):
         return TAP_MIN
     if tool == "can":
-        return scene.pace.minutes("damp", give.litres, kind="water")
+        return scene.pace.minutes("damp", give.litres)
     return give.minutes + 1.0
 
 

@@ -194,16 +194,16 @@ def _way(stage: int, dies: float) -> Way:
 def _minutes(scene: Scene, way: Way, area_m2: float, heat: float, crowd: float, planted: bool) -> float:
     """Minutes for a bed at a way and a warmth of its weeds, at this garden's pace."""
     if way == "hoe":
-        return scene.pace.minutes("weed thread", area_m2, kind="weed")
+        return scene.pace.minutes("weed thread", area_m2)
     if way == "pull":
-        return scene.pace.minutes("weed small", _as_small(area_m2, heat, crowd), kind="weed")
+        return scene.pace.minutes("weed small", _as_small(area_m2, heat, crowd))
     by_hand = IN_ROW * area_m2 if planted else 0.0
-    hoed = scene.pace.minutes("weed thread", HOE_SLOWER * (area_m2 - by_hand), kind="weed")
+    hoed = scene.pace.minutes("weed thread", HOE_SLOWER * (area_m2 - by_hand))
     if not by_hand:
         return hoed
     one, two = (RATES[work].start for work in ("weed thread", "weed small"))
     start = min(one, two)  # no second settling down
-    pulled = scene.pace.minutes("weed small", _as_small(by_hand, heat, crowd), kind="weed")
+    pulled = scene.pace.minutes("weed small", _as_small(by_hand, heat, crowd))
     return hoed + pulled - start * scene.pace.factor.get("weed", 1.0)
 
 

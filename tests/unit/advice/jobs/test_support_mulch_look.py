@@ -5,11 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 import numpy as np
-import pytest
 
 from scenes import Weather, bed, only, said, scene_of
 from spadework.advice.jobs import look, mulch, support
-from spadework.advice.pace import HALF_BELIEVED, RATES, learn_pace
 from spadework.garden import entries as kinds
 
 TOMATOES = kinds.PlantedOut(planting="tomato-1", crop="tomato", plants=6)
@@ -71,20 +69,3 @@ def test_warm_days_bring_more_to_see() -> None:
     cold = only(look.jobs(scene_of(GARDEN, "2026-05-22", Weather(mean_c=5.0))))
     warm = only(look.jobs(scene_of(GARDEN, "2026-05-22", Weather(mean_c=13.0))))
     assert warm.forfeit(7) > cold.forfeit(7)
-
-
-def test_the_garden_learns_its_own_pace_from_logged_minutes() -> None:
-    area = 1.2 * 2.4
-    usual = RATES["weed small"].start + RATES["weed small"].minutes * area
-    slow = [
-        said(kinds.Minutes(minutes=2.0 * usual, job="weed-bed-1"), f"2026-06-0{day}", bed="bed-1")
-        for day in range(1, 4)
-    ]
-    garden = scene_of([bed(), *slow], "2026-06-10").garden
-    pace = learn_pace(garden)
-    # as many logs as are half believed: the factor is the square root of two
-    assert len(slow) == HALF_BELIEVED
-    assert pace.factor["weed"] == pytest.approx(2.0**0.5)
-    assert pace.events["weed"] == 3
-    assert learn_pace(scene_of([bed()], "2026-06-10").garden).factor == {}
-    assert learn_pace(garden, person="nobody").factor == {}
