@@ -201,10 +201,10 @@ def _minutes(scene: Scene, way: Way, area_m2: float, heat: float, crowd: float, 
     hoed = scene.pace.minutes("weed thread", HOE_SLOWER * (area_m2 - by_hand))
     if not by_hand:
         return hoed
-    one, two = (RATES[work].start for work in ("weed thread", "weed small"))
-    start = min(one, two)  # no second settling down
+    # no second settling down
+    start = min(scene.pace.minutes(work, 0.0) for work in ("weed thread", "weed small"))
     pulled = scene.pace.minutes("weed small", _as_small(by_hand, heat, crowd))
-    return hoed + pulled - start * scene.pace.factor.get("weed", 1.0)
+    return hoed + pulled - start
 
 
 def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
