@@ -15,10 +15,6 @@ from spadework.advice.scene import Plot
 from spadework.crops.sheet import Sheet
 from spadework.science import crowding
 
-CLOSED_SHARE: Final = 0.7
-"""Share of the most a square metre can give that a usual stand reaches, where no law of density was measured.
-Source: memory."""
-
 LEAST_SHARE: Final = 0.35
 """A plant is worth having from this share of the mass it reaches at the distance for small produce. Source:
 memory."""
@@ -80,12 +76,17 @@ class ThinAnswer(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Density(NamedTuple):
-    """w^-theta = alpha + beta rho, of masses as this garden reaches them; `measured` where it was fitted."""
+    """w^-theta = alpha + beta rho, of masses as this garden reaches them; `measured` where it was fitted.
+
+    `closed` is the share of the most a square metre can give that the usual stand reaches; of a law that
+    falls again at high density it is no share of a most, and None.
+    """
 
     alpha: float
     beta: float
     theta: float
     measured: bool
+    closed: float | None
 
 
 def density_of(sheet: Sheet, kg_m: float) -> Density:
@@ -106,8 +107,11 @@ def density_of(sheet: Sheet, kg_m: float) -> Density:
         theta = section.density_theta.value
         by_law = float(crowding.plant_mass_g(usual, alpha, beta, theta))
         scale = (usual_g / by_law) ** -theta
-        return Density(alpha * scale, beta * scale, theta, measured=True)
-    return Density((1.0 - CLOSED_SHARE) / usual_g, CLOSED_SHARE / usual_g / usual, 1.0, measured=False)
+        closed = beta * usual / (alpha + beta * usual) if theta == 1.0 else None
+        return Density(alpha * scale, beta * scale, theta, measured=True, closed=closed)
+    half = float(crowding.half_yield_plants_m2(sheet.room.spread_cm.value))
+    closed = usual / (half + usual)
+    return Density((1.0 - closed) / usual_g, closed / usual_g / usual, 1.0, measured=False, closed=closed)
 
 
 class Stand(NamedTuple):
@@ -250,16 +254,17 @@ def weigh_thin(plot: Plot, pace: Pace, today: date, *, crop: str, note: str) -> 
             ),
             Fact(
                 name="most a stand can give that the usual one reaches, share",
-                value=None if law.measured else CLOSED_SHARE,
+                value=None if law.closed is None else round(law.closed, 2),
                 law="mass by density",
-                source=section.density_beta.receipt if section.density_beta else "memory",
+                source=section.density_beta.receipt if section.density_beta else "computed: from its spread",
             ),
         ],
         assumptions=[
             "The law of density for this crop was measured; kilos are scaled to the sheet's usual yield."
             if law.measured
-            else "No law of density was measured for this crop: a usual stand is taken to give "
-            f"{CLOSED_SHARE * 100:.0f} % of the most its ground can.",
+            else "No law of density was measured for this crop: it is taken from how wide a plant grows, "
+            f"{sheet.room.spread_cm.value:g} cm; by that a usual stand gives "
+            f"{(law.closed or 0.0) * 100:.0f} % of the most its ground can.",
             "Thinnings are not weighed; pull edible ones for the kitchen.",
         ],
         note=note,

@@ -25,6 +25,41 @@ CLUMP_CM = 3.0
 """Plants nearer than this in a row come to one marketable root [cm]. Source: memory."""
 
 
+HALF_OF_TOUCHING = 0.5
+"""Plants at which a square metre gives half of the most it can, over those that stand side by side on it at
+the distance a crop is usually given all round [-]. Source: computed. Fits to onions at two sites have 0.46
+and 0.29, the sizes of parsnips at two densities about 1; the middle of the three as ratios."""
+
+
+def half_yield_plants_m2(spread_cm: ArrayLike) -> Floats:
+    """Plants on a square metre that give half of the most it can, by the room a crop takes.
+
+    Parameters
+    ----------
+    spread_cm : array  [cm]
+        Distance all round at which the crop's leaves close, above 0.
+
+    Returns
+    -------
+    array  [m-2]
+        It is alpha over beta in the laws below, for crops of which no trial was fitted.
+
+    Raises
+    ------
+    ParameterError
+        If a spread is not above 0.
+
+    Source
+    ------
+    computed: the middle of three trials, as the constant says.
+    Checked: tests/published/crowding/test_crowding_by_spread.py
+    """
+    spread_m = np.asarray(spread_cm, dtype=np.float64) / 100.0
+    if np.any(spread_m <= 0.0):
+        raise ParameterError("A plant takes no room.", "Use a spread above 0 cm.")
+    return np.asarray(HALF_OF_TOUCHING / spread_m**2)
+
+
 def plant_mass_g(
     plants_m2: ArrayLike, alpha_density: ArrayLike, beta_density: ArrayLike, theta_density: ArrayLike = 1.0
 ) -> Floats:
