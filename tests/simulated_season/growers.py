@@ -15,6 +15,7 @@ from simulated_season.places import Place, seen
 from simulated_season.plan import BED_M2
 from spadework.advice.job import Job
 from spadework.advice.jobs import ALL
+from spadework.advice.one_state import one_state
 from spadework.advice.pace import Pace
 from spadework.advice.scene import Scene
 from spadework.crops.loader import load_sheet
@@ -23,7 +24,7 @@ from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
 from spadework.types import Floats
-from spadework.usecases.jobs_today import Day, find_jobs
+from spadework.usecases.jobs_today import Day, settled_on, worth_showing
 from spadework.usecases.scene import build_scene
 from spadework.usecases.walk_round import round_of
 
@@ -84,7 +85,16 @@ def day_on(place: Place, today: date, book: Sequence[Entry], *, years: int, seed
     setting = seen(place.name, today, years=years, seed=seed)
     scene = build_scene(setting, fold(book, day=today))
     scene = replace(scene, start_anew=partial(_anew, scene, (place.name, seed, years)))
-    jobs = [job for job in find_jobs(scene) if job.kind not in PLANNED_KINDS]
+    wanted, settled = served(), settled_on(scene.garden, today)
+    asked = (
+        job
+        for finder in ALL
+        if finder.__module__.rpartition(".")[2].replace("_", " ") in wanted
+        for job in finder(scene)
+        if job.kind not in PLANNED_KINDS and job.id not in settled
+    )
+    jobs = [job for job in one_state(scene, asked) if worth_showing(job)]
+    jobs.sort(key=lambda job: (-job.saves(7), job.id))
     nothing = cast(Any, SimpleNamespace(damage=""))
     return Day(setting=setting, state=nothing, scene=scene, jobs=tuple(jobs))
 

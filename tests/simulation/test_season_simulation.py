@@ -158,6 +158,12 @@ def test_every_grower_keeps_to_the_minutes_and_brings_something_in(way: Way) -> 
 
 
 @pytest.mark.slow
+def test_the_round_keeps_more_than_packet_dates_do_in_a_dry_season() -> None:
+    assert short("round").kept > short("packet").kept + 0.05
+    assert short("round").lost["weeds"] < short("packet").lost["weeds"]
+
+
+@pytest.mark.slow
 def test_a_season_is_the_same_each_time_it_is_run() -> None:
     assert season(SHORT, "packet", 30.0) == short("packet")
     assert "weed" not in short("packet").lost or "weed" in served()

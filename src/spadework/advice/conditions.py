@@ -10,6 +10,8 @@ import numpy as np
 
 from spadework.advice.job import Condition
 from spadework.advice.scene import Scene
+from spadework.garden.records import Bed
+from spadework.garden.state import Garden
 from spadework.garden.told import SkyHours
 from spadework.science import comfort, radiation, sun
 from spadework.science.air import hourly_temperature_c
@@ -61,6 +63,9 @@ UV_COVER: Final = comfort.UV_BANDS_FROM[0]
 
 UV_SHADE: Final = comfort.UV_BANDS_FROM[2]
 """UV index from which who should not be in strong sun stays in. Source: WHO2002, published, very high."""
+
+FOR_RAIN: Final[tuple[Condition, ...]] = ("dry leaves", "dry soil surface", "soil not wet")
+"""Conditions that rain decides; under a roof they hold."""
 
 HOURS: Final = np.arange(24, dtype=np.float64) + 0.5
 """Middles of the hours of the day."""
@@ -154,7 +159,7 @@ def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
         "evening": (sunset - 3.0 <= HOURS) & (sunset + 0.5 >= HOURS),
         "before sunset": light & (sunset - 4.0 <= HOURS),
         "dry leaves": dry,
-        "dry soil surface": dry & np.full(24, lately < WET_RAIN_MM),
+        "dry soil surface": dry & np.full(24, _surface_mm(scene) < WET_RAIN_MM),
         "soil not wet": anytime & np.full(24, lately < SOAKED_MM),
         "not in heat": temp < HOT_C,
         "not in strong sun": (sine * clear < STRONG_SUN) | (temp < 20.0),
@@ -202,6 +207,14 @@ def conditions_of(scene: Scene, sky: Sequence[SkyHours] = ()) -> Conditions:
     )
 
 
+def under_roof(garden: Garden, bed: Bed | None) -> bool:
+    """Whether no rain falls on a bed: it is a tunnel or frame, or stands in one."""
+    if bed is None:
+        return False
+    holder = garden.beds.get(bed.inside)
+    return any(place is not None and place.shape in ("tunnel", "frame") for place in (bed, holder))
+
+
 def hours_for(
     conditions: Conditions, needs: Sequence[Condition], *, heavy: bool = False, indoors: bool = False
 ) -> tuple[tuple[float, float], ...]:
@@ -244,6 +257,14 @@ def _lately_mm(scene: Scene) -> float:
     """Rain of yesterday and today, at the middle of the years  [mm]."""
     rain = np.nan_to_num(scene.ground.years.rain_mm[:, max(scene.column - 1, 0) : scene.column + 1])
     return float(np.median(rain.sum(axis=1)))
+
+
+def _surface_mm(scene: Scene) -> float:
+    """Rain on the surface: of today, and what sun and wind leave of yesterday's  [mm]."""
+    column = scene.column
+    rain = np.nan_to_num(scene.ground.years.rain_mm)
+    left = np.maximum(rain[:, max(column - 1, 0)] - np.nan_to_num(scene.ground.et0_mm[:, column]), 0.0)
+    return float(np.median(rain[:, column] + left))
 
 
 def _wind_m_s(scene: Scene) -> float | None:

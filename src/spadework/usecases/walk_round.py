@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 
 from spadework.advice.bodies import bodies_said, is_heavy, may_do
-from spadework.advice.conditions import Conditions, conditions_of, hours_for
+from spadework.advice.conditions import FOR_RAIN, Conditions, conditions_of, hours_for, under_roof
 from spadework.advice.job import AHEAD_DAYS, MINUTE_KG, Job
 from spadework.advice.pace_log import craft_of
 from spadework.errors import ParameterError
@@ -94,7 +94,7 @@ def round_of(
         minutes = min(minutes, (until_hour - at_hour) * 60.0)
     sky = [entry.fact for entry in day.setting.told if isinstance(entry.fact, SkyHours)]
     conditions = conditions_of(day.scene, sky)
-    jobs = _at_own_pace(day, people)
+    jobs = [_under_roof(job, day.garden) for job in _at_own_pace(day, people)]
     turn_days = _turn_days(jobs, minutes * max(len(people), 1))
     open_jobs, left = [], []
     for job in jobs:
@@ -176,6 +176,13 @@ def _at_pace_of(job: Job, day: Day, person: str) -> Job:
         return job
     by_day = None if job.minutes_by_day is None else job.minutes_by_day * beside
     return replace(job, minutes=job.minutes * beside, minutes_by_day=by_day)
+
+
+def _under_roof(job: Job, garden: Garden) -> Job:
+    """The job without the conditions that only rain decides, where none falls."""
+    if not set(job.needs) & set(FOR_RAIN) or not under_roof(garden, garden.beds.get(job.bed)):
+        return job
+    return replace(job, needs=tuple(need for need in job.needs if need not in FOR_RAIN))
 
 
 def value_of(job: Job, turn_days: int) -> float:

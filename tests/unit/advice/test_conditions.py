@@ -162,3 +162,10 @@ def test_sunrise_and_sunset_are_by_the_clock_people_live_by(
     found = conditions_of(scene_of([bed()], day, WARM, place))
     assert found.sunrise_h == pytest.approx(rise, abs=0.3)
     assert found.sunset_h == pytest.approx(down, abs=0.3)
+
+
+def test_the_surface_is_dry_again_the_day_after_a_little_rain_and_not_after_much() -> None:
+    yesterday = TODAY - timedelta(days=1)
+    for rain_mm, on, dry in ((2.0, yesterday, True), (12.0, yesterday, False), (3.0, TODAY, False)):
+        found = of(replace(WARM, rain_mm={on: rain_mm}))
+        assert bool(found.suits["dry soil surface"].any()) == dry

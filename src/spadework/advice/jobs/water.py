@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 
 from spadework.advice.allowance import Allowance, allowance_of
+from spadework.advice.conditions import under_roof
 from spadework.advice.job import AHEAD_DAYS, Job, Take
 from spadework.advice.odds import Fact, odds_of
 from spadework.advice.scene import Plot, Scene
@@ -265,8 +266,7 @@ def _water(
 def _reason(scene: Scene, bed: Bed, water: BedWater, gone: float, readily: float, until: Floats) -> str:
     state = f"{gone:.0f} mm are gone from the soil its roots reach; they can easily spare {readily:.0f} mm"
     soon = odds_of((until <= SOON_DAYS).astype(np.float64), scene.made)
-    holder = scene.beds.get(bed.inside)
-    if bed.shape in ("tunnel", "frame") or (holder is not None and holder.shape in ("tunnel", "frame")):
+    if under_roof(scene.garden, bed):
         return f"{state}. {STANDS}."
     fills = odds_of(rain_fills(scene, water, SOON_DAYS).astype(np.float64), scene.made)
     rain = f"rain does it within {SOON_DAYS} days in {fills.years_yes} of {fills.years} years"

@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
+from spadework.advice.conditions import under_roof
 from spadework.advice.job import AHEAD_DAYS, Condition, Job, Take
 from spadework.advice.odds import Fact
 from spadework.advice.pace import RATES
@@ -221,6 +222,8 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     rain = np.nan_to_num(ground.years.rain_mm)
     falls = np.maximum(rain[:, columns], rain[:, after]) >= RAINY_MM
     wet = np.clip(np.nan_to_num(ground.seedbed_wet_share[:, columns]), 0.0, 1.0)
+    if under_roof(scene.garden, bed):
+        falls, wet = np.zeros_like(falls), np.zeros_like(wet)
     et0 = np.maximum(np.nan_to_num(ground.et0_mm[:, columns]), 0.0)
     die = weeds.hoed_die_chance(stage, et0, falls, wet)
     size = np.interp(warmth, COMPETES_CDAY, COMPETES) * (stage >= 2)

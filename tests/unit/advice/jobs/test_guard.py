@@ -241,3 +241,12 @@ def test_after_a_windy_day_a_net_is_looked_at_the_next_morning() -> None:
     assert job.id == "guard-bed-1-check"
     assert job.reason.startswith("Gusts of about 14 m/s pulled at it")
     assert job.done == (kinds.Tended(act="looked over"),)
+
+
+def test_plants_set_out_with_leaves_are_netted_all_the_same() -> None:
+    cabbages = kinds.PlantedOut(planting="c", crop="cabbage", plants=12, area_m2=2.0)
+    net = said(kinds.KitSet(item="net", sort="netting", length_m=12.0), "2026-01-10")
+    garden = [bed(), net, said(cabbages, "2026-05-01", bed="bed-1")]
+    job = only(guard.jobs(scene_of(garden, "2026-05-10")))
+    assert "net over the cabbages" in job.act
+    assert job.forfeit(7) > 0.01

@@ -99,3 +99,14 @@ def test_hosts_of_the_crops_own_troubles_count_more() -> None:
 def test_weeds_that_shed_seed_cost_even_an_empty_bed() -> None:
     job = only(weed.jobs(scene_of([bed(), said(_HOED, "2026-05-01", bed="bed-1")], "2026-06-10")))
     assert job.forfeit(21) > 0.0
+
+
+def test_in_a_tunnel_rain_saves_no_weed_from_the_hoe() -> None:
+    hoed = said(_HOED, "2026-05-26", bed="bed-1")
+    rain = Weather(rain_every=4, rain_mm={date(2026, 6, 2): 10.0, date(2026, 6, 3): 10.0})
+    outside = only(weed.jobs(scene_of([*GARDEN, hoed], "2026-06-02", rain)))
+    inside = only(weed.jobs(scene_of([bed(shape="tunnel"), *GARDEN[1:], hoed], "2026-06-02", rain)))
+    share = {job.reason.partition("about ")[2][:2].strip() for job in (outside, inside)}
+    assert len(share) == 2
+    assert "a drier day serves better" in outside.reason
+    assert "a drier day serves better" not in inside.reason
