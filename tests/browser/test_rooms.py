@@ -16,6 +16,8 @@ PAGES = {
     "garden": "/garden",
     "bed": "/bed/gate-2",
     "book": "/book",
+    "book-sums": "/book/sums",
+    "book-photo": "/book/photo",
     "watch": "/watch",
     "shed": "/shed",
     "kit": "/kit",
@@ -84,6 +86,7 @@ def test_a_line_is_heard_said_and_taken_back(demo_copy: Path, visit: Callable[..
         expect(page.locator("#said")).to_contain_text("In the book")
         first = page.locator(".entry").first
         expect(first).to_contain_text("1.2 kg")
+        first.locator("summary").press("Enter")
         first.get_by_role("button", name="Take back").click()
         expect(page.locator(".entry.undone").first).to_contain_text("1.2 kg")
 

@@ -173,9 +173,10 @@ def _unwritten(
         line=line,
         today=today,
         understood=[
-            _understood(state.garden, act, sentence(act, state.garden, words=words)) for act in reading.acts
+            understood_act(state.garden, act, sentence(act, state.garden, words=words))
+            for act in reading.acts
         ],
-        as_note=_only_note(reading),
+        as_note=is_only_note(reading),
         questions=[asked_in_line(question) for question in reading.questions],
         can_insist=False,
         taken=list(reading.taken),
@@ -196,10 +197,10 @@ def _written(folder: GardenFolder, state: State, line: str, reading: Reading, ho
         today=how.today,
         understood=[
             # fewer where the same line came before and was read otherwise then
-            _understood(state.garden, act, told.text)
+            understood_act(state.garden, act, told.text)
             for act, told in zip(acts, found.entries, strict=False)
         ],
-        as_note=_only_note(reading),
+        as_note=is_only_note(reading),
         questions=found.questions,
         can_insist=found.can_insist,
         taken=list(reading.taken),
@@ -211,7 +212,8 @@ def _written(folder: GardenFolder, state: State, line: str, reading: Reading, ho
     )
 
 
-def _understood(garden: Garden, act: Act, text: str) -> Understood:
+def understood_act(garden: Garden, act: Act, text: str) -> Understood:
+    """One act of a line as it is shown, with its sentence."""
     told: dict[str, Any] = msgspec.to_builtins(act.payload)
     kind = str(told.pop("kind"))
     said = {name: value for name, value in told.items() if value not in (None, "", (), [], False)}
@@ -228,7 +230,8 @@ def _understood(garden: Garden, act: Act, text: str) -> Understood:
     )
 
 
-def _only_note(reading: Reading) -> bool:
+def is_only_note(reading: Reading) -> bool:
+    """Whether nothing of a line was understood, so that its own words are kept."""
     return bool(reading.acts) and all(isinstance(act.payload, Note) for act in reading.acts)
 
 

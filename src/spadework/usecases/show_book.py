@@ -98,6 +98,7 @@ def read_book(
     last: date | None = None,
     known_on: date | None = None,
     most: int | None = None,
+    skip: int = 0,
 ) -> BookPage:
     """Entries by what they are about, by kind, person and day.
 
@@ -114,6 +115,8 @@ def read_book(
         As known at the end of that day.
     most : int or None
         Only so many, the newest.
+    skip : int
+        So many of the newest are passed over first.
 
     Raises
     ------
@@ -137,14 +140,15 @@ def read_book(
     ]
     # A stable order by day keeps what was written first first.
     found.sort(key=lambda entry: entry.happened_on)
-    kept = found if most is None else found[max(0, len(found) - most) :]
+    ended = max(0, len(found) - max(0, skip))
+    kept = found[:ended] if most is None else found[max(0, ended - most) : ended]
     return BookPage(
         question="book",
         today=today,
         known_on=known_on,
         locks=_locks(look, bed_key, wanted_crop),
         entries=book_lines(look, kept),
-        earlier=len(found) - len(kept),
+        earlier=ended - len(kept),
         damage=look.damage,
     )
 

@@ -1,5 +1,6 @@
 """Pictures as SVG text in our own forms, with words for whoever cannot see them."""
 
+from spadework.faces.charts.baskets import basket_holds, baskets
 from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.charts.leaf_window import leaf_window
 from spadework.faces.charts.plan import plan_picture
@@ -7,15 +8,20 @@ from spadework.faces.charts.plan_change import changing_picture
 from spadework.faces.charts.seedling_reeds import seedling_reeds
 from spadework.faces.charts.soil_trace import soil_trace
 from spadework.faces.charts.water_standing import water_standing
+from spadework.faces.charts.work_weeks import hours_said, work_weeks
 from spadework.faces.charts.year_dots import year_dots
 
 __all__ = [
+    "basket_holds",
+    "baskets",
     "changing_picture",
     "course_reeds",
+    "hours_said",
     "leaf_window",
     "plan_picture",
     "seedling_reeds",
     "soil_trace",
     "water_standing",
+    "work_weeks",
     "year_dots",
 ]

@@ -14,6 +14,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.begin import WAYS as BEGIN
     from spadework.faces.web.pages.begin_weather import WAYS as BEGIN_WEATHER
     from spadework.faces.web.pages.book import WAYS as BOOK
+    from spadework.faces.web.pages.correct import WAYS as CORRECT
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
     from spadework.faces.web.pages.let_in import WAYS as LET_IN
@@ -34,6 +35,7 @@ def all_ways() -> Iterator[Way]:
         *BEGIN,
         *BEGIN_WEATHER,
         *BOOK,
+        *CORRECT,
         *GARDEN,
         *LAWS,
         *LET_IN,

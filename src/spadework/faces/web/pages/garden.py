@@ -11,6 +11,7 @@ from spadework.faces.web.pages.round import PUT_OFF
 from spadework.faces.web.visit import Page, Visit, Way
 from spadework.usecases.job_form import numbers_asked
 from spadework.usecases.jobs_today import open_day, view
+from spadework.usecases.keep_photo import list_photos
 from spadework.usecases.show_bed_ahead import show_bed_ahead
 from spadework.usecases.show_beds import StoodShown, list_beds, show_bed
 from spadework.usecases.show_ground import show_ground
@@ -68,6 +69,7 @@ def show_one_bed(visit: Visit) -> Page:
             "bed": bed,
             "ground": show_ground(visit.garden, visit.today, bed=bed.key),
             "ahead": show_bed_ahead(visit.garden, visit.today, bed.key),
+            "photos": list_photos(visit.garden, visit.today, bed=bed.key, most=8),
             "years": _by_year(bed.stood),
             "jobs": [view(job, day.scene) for job in jobs],
             "numbers": {job.id: numbers_asked(job, us=visit.voice.us) for job in jobs},

@@ -11,6 +11,7 @@ from spadework.faces.web.pages.round import PUT_OFF
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.job_form import numbers_asked
 from spadework.usecases.jobs_today import job_by_id, open_day
+from spadework.usecases.keep_photo import list_photos
 from spadework.usecases.note_line import note_line
 from spadework.usecases.show_ground import show_ground
 from spadework.usecases.show_planting import show_planting
@@ -35,6 +36,7 @@ def show_one(visit: Visit) -> Page:
             "page": found,
             "here": found.planting,
             "offers": acts_offered(found, us=visit.voice.us) if visit.caller.role != "reader" else [],
+            "photos": list_photos(visit.garden, visit.today, planting=found.planting.key, most=12),
             "ground": show_ground(visit.garden, visit.today, bed=bed) if bed and found.stands else None,
             "numbers": numbers,
             "years": in_years,
