@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from pathlib import Path
 from types import SimpleNamespace
@@ -46,6 +46,7 @@ class Weather:
     low_c: dict[date, float] = field(default_factory=dict)
     high_c: dict[date, float] = field(default_factory=dict)
     rain_mm: dict[date, float] = field(default_factory=dict)
+    wind_m_s: dict[date, float] = field(default_factory=dict)
 
     def ground(self, first: date, days: int, today: date, site: Site) -> Ground:
         """The place from a day on."""
@@ -67,6 +68,9 @@ class Weather:
                 if first <= day <= dates[-1]:
                     row[:, (day - first).days] = value
         years = years_of(np.minimum(low, high), high, rain_mm=rain, first_day=first.isoformat())
+        if self.wind_m_s:
+            wind = np.array([self.wind_m_s.get(each, 3.0) for each in dates])
+            years = replace(years, wind_m_s=np.broadcast_to(wind, low.shape).copy())
         return Ground(site, years, "bare-moist")
 
 

@@ -25,6 +25,9 @@ Source: memory."""
 ERROR_CARRY = 0.6
 """Correlation of the error from one day to the next. Source: memory."""
 
+WIND_ERROR_FIRST, WIND_ERROR_LAST = 0.2, 0.5
+"""The same of a told mean wind, as a share of it. Source: memory."""
+
 STIRRED_WIND_M_S = 3.0
 CLOUDY_SHARE = 0.7
 """Wind, or share of the sky in cloud, from which a night counts as stirred. Source: memory."""
@@ -131,6 +134,9 @@ def with_forecast(years: Years, told: Sequence[Told], site: Site, today: date) -
     errors = _errors(random, years.tmin_c.shape[0], last - first + 1)
     tmin, tmax, rain = years.tmin_c.copy(), years.tmax_c.copy(), years.rain_mm.copy()
     solar = None if years.solar_mj is None else years.solar_mj.copy()
+    wind = None if years.wind_m_s is None else years.wind_m_s.copy()
+    # drawn apart: what is told of wind moves neither warmth nor rain
+    gusty = _errors(np.random.default_rng(seed + 1), years.tmin_c.shape[0], last - first + 1)
     drop = np.full(tmin.shape, np.nan)
     for column, known in columns.items():
         fact = known.fact
@@ -140,12 +146,16 @@ def with_forecast(years: Years, told: Sequence[Told], site: Site, today: date) -
         stirred = is_stirred(fact)
         if stirred or fact.dew_c is not None:
             drop[:, column] = _leaf_drop_c(fact, tmin[:, column], stirred)
+        if fact.wind_m_s is not None:
+            wind = np.full(tmin.shape, np.nan) if wind is None else wind
+            sd = wind_error_share((fact.day - known.told_on).days)
+            wind[:, column] = fact.wind_m_s * np.exp(sd * gusty[:, column - first] - sd**2 / 2.0)
         if fact.cloud_share is not None:
             solar = np.full(tmin.shape, np.nan) if solar is None else solar
             solar[:, column] = _sun_mj(fact, site)
         elif solar is not None and has_warmth(fact):
             solar[:, column] = np.nan  # the old day's sun does not belong to the new day's warmth
-    changed = replace(years, tmin_c=tmin, tmax_c=tmax, rain_mm=rain, solar_mj=solar)
+    changed = replace(years, tmin_c=tmin, tmax_c=tmax, rain_mm=rain, solar_mj=solar, wind_m_s=wind)
     return ForecastYears(changed, None if np.isnan(drop).all() else drop, (_applied(columns),))
 
 
@@ -159,6 +169,12 @@ def error_sd_c(lead_days: int) -> float:
     """Error of a told temperature some days after it was told [degC]."""
     share = min(max(lead_days, 0), ERROR_GROWS_DAYS) / ERROR_GROWS_DAYS
     return ERROR_FIRST_C + (ERROR_LAST_C - ERROR_FIRST_C) * share
+
+
+def wind_error_share(lead_days: int) -> float:
+    """Error of a told mean wind some days after it was told, as a share of it."""
+    share = min(max(lead_days, 0), ERROR_GROWS_DAYS) / ERROR_GROWS_DAYS
+    return WIND_ERROR_FIRST + (WIND_ERROR_LAST - WIND_ERROR_FIRST) * share
 
 
 def _errors(random: np.random.Generator, rows: int, days: int) -> Floats:

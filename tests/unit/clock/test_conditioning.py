@@ -378,3 +378,19 @@ def test_a_single_row_of_seen_weather_can_be_conditioned() -> None:
     one = replace(years_of(low, low + 10.0, first_day="2018-03-20"), seen_days=60)
     found = condition_years(one, entries(total(90.0, date(2018, 4, 30)), pair(-1.0, 9)), CHAMPION, TODAY)
     assert np.isfinite(found.years.tmin_c).all()
+
+
+def test_a_told_wind_blows_in_the_years_and_leaves_the_rest_alone() -> None:
+    still = ForecastDay(day=ahead(3), high_c=12.0, low_c=3.0, rain_odds=0.5)
+    windy = replace(still, wind_m_s=10.0)
+    bare = replace(years(), wind_m_s=None)
+    found = with_forecast(bare, entries(windy), CHAMPION, TODAY).years
+    assert found.wind_m_s is not None
+    column = int((np.datetime64(ahead(3), "D") - found.first_day).astype(int))
+    told_wind = found.wind_m_s[:, column]
+    assert told_wind.mean() == pytest.approx(10.0, rel=0.1)
+    assert 0.1 < told_wind.std() / told_wind.mean() < 0.5
+    others = np.delete(found.wind_m_s, column, axis=1)
+    assert np.isnan(others).all()
+    calm = with_forecast(bare, entries(still), CHAMPION, TODAY).years
+    assert calm.wind_m_s is None

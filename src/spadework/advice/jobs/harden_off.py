@@ -86,8 +86,8 @@ def _harden(scene: Scene, plot: Plot, share: float, left: float, size: float) ->
     value = out_value(scene, sheet, scene.ground, round(float(np.median(slack)) + left))
     loss = never_falling(np.minimum(HELD_COST_PER_DAY * late + lost_by_waiting(value), SHOCK))
     hours = FIRST_HOURS + (LAST_HOURS - FIRST_HOURS) * share
-    wind = None if years.wind_m_s is None else float(np.nanmean(years.wind_m_s[:, scene.column]))
-    windy = wind is not None and wind >= WINDY_M_S
+    wind = 0.0 if years.wind_m_s is None else float(np.nan_to_num(years.wind_m_s[:, scene.column]).mean())
+    windy = wind >= WINDY_M_S
     hours = round(hours / 2.0 if windy else hours)
     where = "in shade" if share < 1 / 3 else "in morning sun" if share < 2 / 3 else "in full sun"
     if windy:

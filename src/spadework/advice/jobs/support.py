@@ -34,6 +34,17 @@ presses with the square of its speed, so taller plants break sooner. Source: mem
 TIE_STEP_CM: Final = 25.0
 """Growth from one tying to the next. Source: common-practice."""
 
+CHOICE_LOSS: Final = 0.05
+"""Share of the crop lost where what may be held up trails or leans instead. Source: memory: fruit on the soil
+rots or is bitten now and then, stems grow crooked."""
+
+CHOICE_DAYS: Final = 14.0
+"""Days past the height at which a support serves after which plants have sprawled too far to be put up. Our
+own rule."""
+
+TRAILS: Final = ("trellis",)
+"""What is not broken by wind without its support: it lies on the ground then. Source: common-practice."""
+
 TIED: Final = ("stakes", "trellis")
 """What plants do not hold on to by themselves for long. Source: common-practice."""
 
@@ -63,13 +74,18 @@ def jobs(scene: Scene) -> Iterator[Job]:
         section = plot.sheet.support
         if section.kind == "none" or section.height_cm is None or plot.bed is None or plot.indoors:
             continue
-        if section.need == "choice":
-            continue
         if float(plot.course.emerged[:, plot.column].mean()) < 0.25:
             continue
         job = _support(scene, plot, section.height_cm.value)
         if job is not None:
             yield job
+
+
+def _choice_said(kind: str) -> str:
+    """Why a support that is not needed is worth having."""
+    if kind in TRAILS:
+        return "left to trail they take more room, and their fruit lies on the soil"
+    return "held up their stems stay straight"
 
 
 def _storms(scene: Scene, height: Floats, needed_cm: float) -> Floats:
@@ -101,15 +117,23 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
         column = plot.column - (scene.today - last).days
         then = float(np.median(plot.course.height_cm[:, max(column, 0)]))
         from_cm, most, first = max(then, needed_cm) + TIE_STEP_CM, FALLS_LOSS / 2.0, False
+    choice = first and section.need == "choice"
+    sprawled = ahead(np.cumsum(plot.course.height_cm >= needed_cm, axis=-1), plot.column) > CHOICE_DAYS
+    if choice and float(np.median(sprawled[:, 0])) > 0.0:
+        return None
     reached_by = height >= from_cm
     may = height >= (0.7 * from_cm if first else from_cm)
-    storms = np.cumsum(_storms(scene, height, needed_cm), axis=-1)
+    gusts = _storms(scene, height, needed_cm)
+    if choice:
+        may, most = may & ~sprawled, CHOICE_LOSS
+        gusts = gusts * (section.kind not in TRAILS)
+    storms = np.cumsum(gusts, axis=-1)
     before = np.concatenate([np.zeros((storms.shape[0], 1)), storms[:, :-1]], axis=1)
     blows = before >= 1.0
     if section.need == "wind":
         may = may & (np.max(storms, axis=1, keepdims=True) >= 1.0)
         most = 0.0
-    if float(may[:, SOON_DAYS].mean()) < 0.5:
+    if float((may[:, : SOON_DAYS + 1].any(axis=1) if choice else may[:, SOON_DAYS]).mean()) < 0.5:
         return None
     reached = np.where(reached_by.any(axis=1), np.argmax(reached_by, axis=1), AHEAD_DAYS + 1).astype(float)
     lost = np.minimum(
@@ -121,7 +145,7 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
     plants = plot.plants or 1.0
     if first:
         minutes = scene.pace.minutes("support", length)
-        act = f"{PUT[section.kind]} {plot.name} in {plot.where}"
+        act = f"{PUT[section.kind]} {plot.name} in {plot.where}{', if you wish' if choice else ''}"
     else:
         minutes = scene.pace.minutes("tie", plants)
         act = f"Tie in the {plot.name} in {plot.where}"
@@ -157,7 +181,7 @@ def _support(scene: Scene, plot: Plot, needed_cm: float) -> Job | None:
         worth=plot.worth.value,
         loss=loss,
         window=window_of(loss, may, scene.today, scene.made),
-        reason=f"{stands}{wind}.",
+        reason=f"{stands}{wind}{f'; by choice: {_choice_said(section.kind)}' if choice else ''}.",
         facts=(
             Fact(
                 name="height now",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import numpy as np
+import pytest
 
 from scenes import Weather, bed, only, said, scene_of
 from spadework.advice.jobs import look, mulch, support
@@ -36,10 +37,65 @@ def test_staked_they_are_tied_in_only_after_more_growth() -> None:
     assert job.id == "support-tomato-1-2"
 
 
-def test_a_storm_breaks_what_is_tall_and_leaves_what_is_short() -> None:
-    scene = scene_of(_tall(32.0), "2026-06-10")
-    height = np.full((scene.years, 22), 30.0)
-    assert not support._storms(scene, height, 30.0).any()  # no wind told: nothing is said of storms
+def _beans(height_cm: float) -> list[kinds.Entry]:
+    sown = kinds.Sown(planting="fava-1", crop="fava-bean", rows=2, row_length_m=2.0)
+    return [
+        bed(),
+        said(sown, "2026-03-20", bed="bed-1"),
+        said(kinds.Stage(what="up"), "2026-04-10", planting="fava-1"),
+        said(kinds.Measured(height_cm=height_cm), "2026-05-20", planting="fava-1"),
+    ]
+
+
+def _blowing(on: str, wind_m_s: float) -> Weather:
+    return Weather(wind_m_s={date.fromisoformat(on): wind_m_s})
+
+
+def test_what_is_held_against_wind_only_is_staked_when_gusts_are_forecast() -> None:
+    assert not list(support.jobs(scene_of(_beans(60.0), "2026-05-20")))
+    assert not list(support.jobs(scene_of(_beans(60.0), "2026-05-20", _blowing("2026-05-23", 6.0))))
+    # a mean of 10 m/s gusts to 16, above the 14 that break stems standing as high as their support
+    job = only(support.jobs(scene_of(_beans(60.0), "2026-05-20", _blowing("2026-05-23", 10.0))))
+    assert job.act == "Stake the broad beans in Bed 1"
+    assert "gusts strong enough to break them come within a week in 12 of 12 years" in job.reason
+    # nothing is lost up to the morning of the gust, and what it breaks after that
+    assert job.forfeit(3) == 0.0
+    assert job.forfeit(4) == pytest.approx(support.BLOWN_LOSS, rel=0.25)
+    assert job.window.closes == date(2026, 5, 23)
+
+
+def test_a_gust_breaks_what_is_tall_and_spares_what_is_short() -> None:
+    storm = _blowing("2026-06-12", 10.0)
+    short = list(support.jobs(scene_of(_tall(10.0), "2026-06-10", storm)))
+    tall = only(support.jobs(scene_of(_tall(40.0), "2026-06-10", storm)))
+    calm = only(support.jobs(scene_of(_tall(40.0), "2026-06-10")))
+    assert "gusts" in tall.reason
+    assert not any("gusts" in job.reason for job in short)
+    assert "gusts" not in calm.reason
+    assert tall.forfeit(3) > calm.forfeit(3) + 0.1
+    height = np.full((12, 22), 30.0)
+    # no wind told: nothing is said of storms
+    assert not support._storms(scene_of(_tall(32.0), "2026-06-10"), height, 30.0).any()
+
+
+def _cucumbers(height_cm: float) -> list[kinds.Entry]:
+    return [
+        bed(),
+        said(kinds.PlantedOut(planting="cucumber-1", crop="cucumber", plants=4), "2026-06-01", bed="bed-1"),
+        said(kinds.Measured(height_cm=height_cm), "2026-06-20", planting="cucumber-1"),
+    ]
+
+
+def test_what_may_be_held_up_is_offered_by_choice_at_little_loss() -> None:
+    job = only(support.jobs(scene_of(_cucumbers(26.0), "2026-06-20")))
+    assert job.act == "Put up a trellis for the cucumbers in Bed 1, if you wish"
+    assert "by choice: left to trail they take more room" in job.reason
+    assert 0.0 < job.forfeit(14) <= support.CHOICE_LOSS
+    # a storm does not break what lies on the ground
+    blown = only(support.jobs(scene_of(_cucumbers(26.0), "2026-06-20", _blowing("2026-06-22", 12.0))))
+    assert blown.forfeit(7) == pytest.approx(job.forfeit(7))
+    # once it sprawls it is not offered any more
+    assert not list(support.jobs(scene_of(_cucumbers(26.0), "2026-07-20")))
 
 
 def test_mulch_where_drought_is_likely_and_the_soil_is_warm() -> None:
