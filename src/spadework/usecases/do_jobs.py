@@ -16,8 +16,17 @@ from spadework.garden import entries as kinds
 from spadework.garden.entries import Payload
 from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
-from spadework.usecases.jobs_today import Day, job_by_id, open_day, settled_on
-from spadework.usecases.keep_book import Act, Asked, Written, asked_of, author_key, open_state, write_acts
+from spadework.usecases.jobs_today import Day, job_before, job_by_id, open_day, settled_on
+from spadework.usecases.keep_book import (
+    Act,
+    Asked,
+    Written,
+    asked_of,
+    author_key,
+    new_planting_key,
+    open_state,
+    write_acts,
+)
 from spadework.usecases.lock_lines import LockLine, shown_locks
 
 MUST_SAY: Final[Mapping[type, tuple[str, ...]]] = {
@@ -104,6 +113,7 @@ def do_job(
     if minutes is not None and not 0.0 < minutes <= 1440.0:
         raise ParameterError(f"--minutes {minutes:g} is not a time a job takes.", "Give the minutes it took.")
     day = _open(garden, today, how)
+    name = _settled_id(day, name, how)
     if (said := _said_before(day, name, how)) is not None:
         return said
     job = _found(day, name, how)
@@ -137,6 +147,7 @@ def skip_job(garden: Path, today: date, name: str, because: str, how: Doing | No
         raise ParameterError("Why is it put off?", 'Say it: --because "too wet".')
     how = how or Doing()
     day = _open(garden, today, how)
+    name = _settled_id(day, name, how)
     if (said := _said_before(day, name, how)) is not None:
         return said
     job = _found(day, name, how)
@@ -152,10 +163,24 @@ def _open(garden: Path, today: date, how: Doing) -> Day:
 
 
 def _found(day: Day, name: str, how: Doing) -> Job | None:
-    """The job of that day; None where it was shown to whoever says it, and the day has it no more."""
+    """The job of that day; None where it was shown to whoever says it, and the day has it no more.
+
+    One that somebody settled that day and that is insisted on is taken as it was before.
+    """
+    if how.insist and (was := job_before(day, name)) is not None:
+        return was
     if not how.act:
         return job_by_id(day, name)
     return next((job for job in day.jobs if job.id == name), None)
+
+
+def _settled_id(day: Day, name: str, how: Doing) -> str:
+    """The whole id where enough of it is given of a job that somebody settled, and that is open no more."""
+    asked = name.strip().casefold()
+    if how.act or not asked or any(asked in job.id.casefold() for job in day.jobs):
+        return name
+    settled = [each for each in settled_on(day.garden, day.scene.today) if asked in each.casefold()]
+    return settled[0] if len(settled) == 1 else name
 
 
 def _said_before(day: Day, name: str, how: Doing) -> JobDone | None:
@@ -219,6 +244,7 @@ def _with(payload: Payload, numbers: Mapping[str, float]) -> Payload:
 def _write(day: Day, job: Job, payloads: list[Payload], how: Doing) -> JobDone:
     today, folder = day.scene.today, day.setting.folder
     author = author_key(day.garden, how.by)
+    payloads = [_another(day, payload) for payload in payloads]
     planted = _starts(payloads)
     acts = [
         Act(payload=payload, on=today, bed=job.bed, planting=planted or job.planting, author=author)
@@ -229,6 +255,14 @@ def _write(day: Day, job: Job, payloads: list[Payload], how: Doing) -> JobDone:
     after = _fits(day, job) if written.stored and _ends(payloads) else []
     found = _answer(day, job.id, job.act, written, locks=_locks(written, job, planted, today, words))
     return msgspec.structs.replace(found, said=[*found.said, *after])
+
+
+def _another(day: Day, payload: Payload) -> Payload:
+    """What begins a planting begins one of its own, also where the same job began one before."""
+    if isinstance(payload, kinds.Sown) and payload.planting in day.garden.plantings:
+        key = new_planting_key(day.garden, payload.crop, day.scene.today)
+        return msgspec.structs.replace(payload, planting=key)
+    return payload
 
 
 def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[LockLine]) -> JobDone:

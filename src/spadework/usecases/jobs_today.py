@@ -17,6 +17,7 @@ from spadework.advice.scene import Scene
 from spadework.errors import UnknownName
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry
+from spadework.garden.fold import fold
 from spadework.garden.lookup import key_of, nearest
 from spadework.garden.state import Garden
 from spadework.usecases.keep_book import State, open_state
@@ -144,6 +145,19 @@ def settled_on(garden: Garden, day: date) -> Mapping[str, Entry]:
         for entry in garden.entries
         if entry.happened_on == day and isinstance(entry.act, (kinds.Skipped, kinds.Minutes))
     }
+
+
+def job_before(day: Day, name: str) -> Job | None:
+    """A job somebody did or put off that day, as it was before; None where there was none of that id."""
+    from spadework.usecases.scene import build_scene
+
+    said = settled_on(day.garden, day.scene.today).get(name)
+    if said is None:
+        return None
+    breath = (said.author, said.recorded_at)
+    left = [entry for entry in day.state.entries if (entry.author, entry.recorded_at) != breath]
+    garden = fold(left, day=day.scene.today, picked_whole=day.garden.picked_whole)
+    return next((job for job in find_jobs(build_scene(day.setting, garden)) if job.id == name), None)
 
 
 def jobs_today(garden: Path, today: date, *, bed: str = "", kind: str = "", crop: str = "") -> JobsAnswer:
