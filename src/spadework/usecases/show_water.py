@@ -11,6 +11,7 @@ import numpy as np
 from spadework.advice.allowance import allowance_of
 from spadework.advice.jobs.water import SOON_DAYS, depth_to_give_mm, how_to_give, rain_fills
 from spadework.advice.odds import Odds, odds_of
+from spadework.advice.scene import Scene
 from spadework.clock.dose import dose
 from spadework.garden.lookup import key_of
 from spadework.usecases.keep_book import open_state
@@ -126,3 +127,15 @@ def show_water(garden: Path, today: date, *, bed: str = "") -> WaterAnswer:
         ),
         note=scene.ground.years.note,
     )
+
+
+def short_of_water(scene: Scene) -> dict[str, date]:
+    """The day plants go short without more water, by bed, at the middle of the years; without those that
+    do not within three weeks."""
+    found: dict[str, date] = {}
+    for key in scene.beds:
+        water = scene.water_of(key)
+        days = float("inf") if water is None else float(np.median(water.days_until_short(scene.column)))
+        if np.isfinite(days):
+            found[key] = scene.today + timedelta(days=int(days))
+    return found

@@ -10,9 +10,11 @@ import pytest
 from spadework.faces.charts import soil_trace, water_standing
 from spadework.faces.voice import Voice
 from spadework.usecases.demo_garden import make_demo
+from spadework.usecases.jobs_today import open_day
 from spadework.usecases.keep_garden import make_garden
 from spadework.usecases.show_bed_ahead import AHEAD_DAYS, BACK_DAYS, show_bed_ahead
 from spadework.usecases.show_ground import show_ground
+from spadework.usecases.show_water import short_of_water, show_water
 
 DAY = date(2026, 6, 12)
 
@@ -68,6 +70,13 @@ def test_plants_are_drawn_as_they_have_grown(demo: Path) -> None:
     assert 0.0 < potatoes.grown < 1.0
     later = {bed.key: bed for bed in show_ground(demo, DAY + timedelta(days=30)).beds}
     assert later["gate-2"].plantings[0].grown > potatoes.grown
+
+
+def test_beds_that_go_short_are_those_the_water_page_names(demo: Path) -> None:
+    short = short_of_water(open_day(demo, DAY).scene)
+    told = {bed.bed: bed.short for bed in show_water(demo, DAY).beds if bed.short is not None}
+    assert short == told
+    assert short
 
 
 @pytest.mark.parametrize("us", [False, True])

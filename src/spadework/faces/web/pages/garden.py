@@ -16,7 +16,7 @@ from spadework.usecases.show_bed_ahead import show_bed_ahead
 from spadework.usecases.show_beds import StoodShown, list_beds, show_bed
 from spadework.usecases.show_ground import show_ground
 from spadework.usecases.show_locks import list_locks
-from spadework.usecases.show_water import BedWaterView, show_water
+from spadework.usecases.show_water import BedWaterView, short_of_water, show_water
 
 BED_JOBS: Final = 6
 """Jobs shown on a bed's page at once. Our own rule."""
@@ -50,6 +50,8 @@ def show_garden(visit: Visit) -> Page:
             "beds": list_beds(visit.garden, visit.today).beds,
             "locks": list_locks(visit.garden, visit.today).locks,
             "first": first,
+            "short": short_of_water(day.scene),
+            "large": visit.text("plan") == "large",
         },
     )
 
