@@ -77,6 +77,13 @@ def test_no_walk_takes_more_than_its_minutes(seed: int) -> None:
         assert len(set(chosen)) == len(chosen)
 
 
+@pytest.mark.parametrize("seed", range(4))
+def test_more_minutes_never_save_less(seed: int) -> None:
+    tasks, distance = drawn_case(40, 20, seed=seed)
+    saved = [choose(tasks, distance, [budget])[0].value for budget in (15.0, 20.0, 30.0, 45.0, 60.0, 90.0)]
+    assert saved == sorted(saved)
+
+
 def test_sixty_tasks_in_a_fifth_of_a_second() -> None:
     tasks, distance = drawn_case(60, 30, seed=1)
     choose(tasks, distance, [60.0], ruins=1)
