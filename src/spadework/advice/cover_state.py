@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 import numpy as np
 
 from spadework.advice.guarding import no_bees, seen_lately, threat
+from spadework.advice.job import MINUTE_KG
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.tonight import killed_bare_soon
 from spadework.clock.cover import Cover
@@ -27,6 +28,9 @@ BEES_LOSS: Final = 0.03
 
 SHADE_LOSS: Final = 0.001
 """Share of a crop lost for each day under a cover it no longer needs. Our own rule; it settles ties."""
+
+HAND_MIN: Final = 0.5
+"""Minutes a morning for setting the flowers of a plant by hand. Source: common-practice."""
 
 ALSO_GUARD: Final = ("netting", "mesh", "screen")
 """Kit that keeps eaters off whether a warm cover lies or not."""
@@ -108,6 +112,32 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
         frost=float(frost.mean()),
         eaten=float(eaten.mean()),
     )
+
+
+def set_by_hand(plots: tuple[Plot, ...], found: Settled) -> Floats | None:
+    """What it costs shut where the flowers are set by hand each morning, [year].
+
+    Parameters
+    ----------
+    plots : tuple of Plot
+        What stands under it.
+    found : Settled
+        Of the same plots.
+
+    Returns
+    -------
+    array or None
+        Share of the bed's worth, the minutes' worth in it; None where nothing flowers for bees, or something
+        that does cannot be set by hand.
+    """
+    wanting = [plot for plot in plots if float(no_bees(plot)[:, 0].mean()) > 0.0]
+    if not wanting or any(plot.sheet.bees.hand != "yes" for plot in wanting):
+        return None
+    worth = sum(max(plot.worth.value, 1e-9) for plot in plots)
+    saved = np.stack([BEES_LOSS * no_bees(plot)[:, 0] * max(plot.worth.value, 1e-9) for plot in wanting])
+    minutes = np.stack([HAND_MIN * (plot.plants or 1.0) * no_bees(plot)[:, 0] for plot in wanting])
+    cost: Floats = found.cost["shut"] + (MINUTE_KG * minutes.sum(axis=0) - saved.sum(axis=0)) / worth
+    return cost
 
 
 def _eaten(scene: Scene, plot: Plot, seen: frozenset[str]) -> Floats:

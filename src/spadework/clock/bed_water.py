@@ -296,7 +296,9 @@ def _checks(
     def one(felt: Felt) -> FingerCheck:
         before = 0.0 if felt.column == first else float(gone[:, felt.column - 1].mean())
         on: date = ground.dates[felt.column].astype(object)
-        return finger_check(felt, on, before, float(readily[:, felt.column].mean()))
+        that_day = [each for each in inside if each.column == felt.column and deep(each)]
+        later = that_day[-1] if that_day and deep(felt) and that_day[-1] is not felt else None
+        return finger_check(felt, on, before, float(readily[:, felt.column].mean()), later)
 
     inside = [felt for felt in bed.felt if first <= felt.column < stop]
     return tuple(one(felt) for felt in sorted(inside, key=lambda each: each.column))

@@ -53,7 +53,8 @@ class FingerCheck:
     balance_mm, kept_mm, readily_mm : float  [mm]
         Gone by the balance, gone as it is taken from then on, and what may readily be gone.
     agrees : bool
-    believed : "finger" or "balance"
+    believed : "finger", "later finger" or "balance"
+        A later one where the same bed was felt again that day and was otherwise.
     why : str
         Which is believed and why, in a sentence.
     """
@@ -65,7 +66,7 @@ class FingerCheck:
     kept_mm: float
     readily_mm: float
     agrees: bool
-    believed: Literal["finger", "balance"]
+    believed: Literal["finger", "later finger", "balance"]
     why: str
 
 
@@ -74,7 +75,9 @@ def deep(felt: Felt) -> bool:
     return felt.depth_cm is None or felt.depth_cm >= FINGER_CM
 
 
-def finger_check(felt: Felt, on: date, gone_mm: float, readily_mm: float) -> FingerCheck:
+def finger_check(
+    felt: Felt, on: date, gone_mm: float, readily_mm: float, later: Felt | None = None
+) -> FingerCheck:
     """A finger test beside what the balance held gone before it.
 
     Parameters
@@ -83,9 +86,14 @@ def finger_check(felt: Felt, on: date, gone_mm: float, readily_mm: float) -> Fin
     on : date
     gone_mm, readily_mm : float  [mm]
         Gone on the evening before, and what may readily be gone.
+    later : Felt or None
+        The last that went deep that day, where there was one after this.
     """
-    low, high = FINGER_SHARES[felt.finger]
-    kept = min(max(gone_mm, low * readily_mm), high * readily_mm) if deep(felt) else gone_mm
+    overruled = later is not None and later.finger != felt.finger
+    believed_one = later if later is not None and overruled else felt
+    low, high = FINGER_SHARES[believed_one.finger]
+    told = overruled or deep(felt)
+    kept = min(max(gone_mm, low * readily_mm), high * readily_mm) if told else gone_mm
     said: Finger = next(word for word, (_, top) in FINGER_SHARES.items() if gone_mm <= top * readily_mm)
     agrees = said == felt.finger or (deep(felt) and abs(kept - gone_mm) <= CLOSE_SHARE * readily_mm)
     return FingerCheck(
@@ -96,8 +104,12 @@ def finger_check(felt: Felt, on: date, gone_mm: float, readily_mm: float) -> Fin
         kept_mm=kept,
         readily_mm=readily_mm,
         agrees=agrees,
-        believed="finger" if deep(felt) else "balance",
-        why=_why(felt, said, agrees, gone_mm, kept),
+        believed="later finger" if overruled else "finger" if deep(felt) else "balance",
+        why=(
+            f"The finger said {felt.finger}, and {believed_one.finger} later that day; the later is believed."
+            if overruled
+            else _why(felt, said, agrees, gone_mm, kept)
+        ),
     )
 
 

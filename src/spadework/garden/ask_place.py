@@ -133,7 +133,9 @@ def _bed_gone(garden: Garden, entry: Entry) -> Iterator[Question]:
 
 
 def _watered(garden: Garden, entry: Entry, act: kinds.Watered) -> Iterator[Question]:
-    bed = garden.beds.get(entry.bed)
+    own = garden.plantings.get(entry.planting)
+    key = entry.bed or ("" if own is None else own.bed)
+    bed = garden.beds.get(key)
     depth_mm = act.depth_mm
     if depth_mm is None and act.litres is not None and bed is not None and bed.area_m2:
         depth_mm = act.litres / bed.area_m2
@@ -143,7 +145,7 @@ def _watered(garden: Garden, entry: Entry, act: kinds.Watered) -> Iterator[Quest
             found=f"{depth_mm:.0f} mm of water were given.",
             why="That is more than a bed can hold; the unit may be another.",
         )
-    given = garden.waterings(entry.bed, since=entry.happened_on) if bed is not None else ()
+    given = garden.waterings(key, since=entry.happened_on) if bed is not None else ()
     that_day = [each for each in given if each.on == entry.happened_on]
     if bed is not None and len(that_day) >= _USUAL_WATERINGS:
         litres = [f"{each.litres:.3g} l" for each in that_day if each.litres is not None]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
 import msgspec
 
-from spadework.advice.cover_state import State, settle
+from spadework.advice.cover_state import State, set_by_hand, settle
 from spadework.advice.odds import Fact
 from spadework.clock.cover_kinds import COVERS, cover_of
 from spadework.errors import ParameterError
+from spadework.types import Floats
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.jobs_today import open_day
 
@@ -18,7 +20,7 @@ from spadework.usecases.jobs_today import open_day
 class CoverOption(msgspec.Struct, frozen=True, kw_only=True):
     """One state of the cover, and what a day and the week's nights of it cost."""
 
-    state: State
+    state: State | Literal["shut, flowers set by hand"]
     costs: float
     by_year: list[float]
 
@@ -73,6 +75,9 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
         raise ParameterError(f"{named.item} changes no warmth.", "Name fleece, mesh, film or shade cloth.")
     lies = named is not None and any(each.item == named.item and not each.opened for each in placed)
     found = settle(scene, plots, cover, lies=lies and named is not None and named.sort in ("fleece", "film"))
+    costs: dict[State | Literal["shut, flowers set by hand"], Floats] = dict(found.cost.items())
+    if (by_hand := set_by_hand(plots, found)) is not None:
+        costs["shut, flowers set by hand"] = by_hand
     name = cover.name if named is None else named.item
     return CoverAnswer(
         question="cover",
@@ -94,7 +99,7 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
                 costs=round(float(cost.mean()), 4),
                 by_year=[round(float(each), 3) for each in cost],
             )
-            for state, cost in sorted(found.cost.items(), key=lambda each: float(each[1].mean()))
+            for state, cost in sorted(costs.items(), key=lambda each: float(each[1].mean()))
         ],
         facts=[
             Fact(

@@ -109,6 +109,18 @@ def test_a_finger_is_believed_over_the_balance_and_the_difference_told(finger: s
         assert f"{check.kept_mm:.0f} mm" in check.why
 
 
+def test_fingers_that_disagree_on_one_day_are_both_shown_and_the_later_believed() -> None:
+    felt = [Felt(column=25, finger="dry"), Felt(column=25, finger="wet")]
+    both = beds_water(dry_ground(), {"a": BedGround(grown=[Grown(way=way())], felt=felt)})["a"]
+    last = beds_water(dry_ground(), {"a": BedGround(grown=[Grown(way=way())], felt=felt[1:])})["a"]
+    assert np.array_equal(both.depletion_mm, last.depletion_mm)
+    first, second = both.checks
+    assert (first.finger, first.believed) == ("dry", "later finger")
+    assert first.why == "The finger said dry, and wet later that day; the later is believed."
+    assert first.kept_mm == second.kept_mm
+    assert second == last.checks[0]
+
+
 def test_a_shallow_finger_speaks_of_the_surface_alone() -> None:
     felt = [Felt(column=25, finger="wet", depth_cm=2.0)]
     grown = [Grown(way=way())]

@@ -306,3 +306,18 @@ def test_every_question_is_two_plain_sentences(pen: Pen) -> None:
             for part in (question.found, question.why):
                 assert part[-1] in ".?"
                 assert not re.search(r"\bNone\b|\binf\b|  ", part)
+
+
+@pytest.mark.parametrize("about", [{"bed": "b1"}, {"planting": "carrot 1"}], ids=["bed", "planting"])
+def test_two_waterings_of_a_day_are_plain_and_a_third_is_asked_about(pen: Pen, about: dict[str, str]) -> None:
+    watered = kinds.Watered(litres=5.0)
+    assert asked(pen, watered, **about) == []
+    pen(watered, 40, bed="b1")
+    assert asked(pen, watered, **about) == []
+    pen(watered, 40, planting="carrot 1")
+    question = only(asked(pen, watered, **about))
+    assert question.about == "double"
+    assert "watered 2 times that day already: 5 l, 5 l" in question.found
+    assert question.may_insist
+    # of another day nothing is asked
+    assert asked(pen, watered, 41, **about) == []

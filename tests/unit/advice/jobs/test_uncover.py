@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from scenes import Weather, bed, only, said, scene_of
-from spadework.advice.cover_state import HEAT_LOSS, settle
+from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, set_by_hand, settle
 from spadework.advice.jobs import cover, uncover
 from spadework.clock.cover import FLEECE
 from spadework.garden import entries as kinds
@@ -107,3 +107,30 @@ def test_heat_costs_by_the_degree_above_the_limit() -> None:
 def test_a_bed_gets_one_state(low_c: float, high_c: float) -> None:
     scene = scene_of(GARDEN, TODAY, _weather(low_c, high_c))
     assert len([*cover.jobs(scene), *uncover.jobs(scene)]) <= 1
+
+
+def _flowering(crop: str) -> list[kinds.Entry]:
+    return [
+        bed(),
+        said(kinds.PlantedOut(planting=f"{crop}-1", crop=crop, plants=4), "2026-05-20", bed="bed-1"),
+        said(kinds.Stage(what="first flower"), "2026-06-20", planting=f"{crop}-1"),
+    ]
+
+
+def test_flowers_can_be_set_by_hand_instead_of_opening_for_the_bees() -> None:
+    scene = scene_of(_flowering("summer-squash"), "2026-06-24")
+    plots = tuple(scene.in_bed("bed-1"))
+    found = settle(scene, plots, FLEECE, lies=False)
+    assert found.bees == pytest.approx(BEES_LOSS, rel=0.2)
+    by_hand = set_by_hand(plots, found)
+    assert by_hand is not None
+    # the flowers are set and only the minutes cost: less than shut without bees, in a bed worth them
+    assert float(by_hand.mean()) < float(found.cost["shut"].mean())
+    assert float(by_hand.mean()) > float(found.cost["shut"].mean()) - found.bees
+
+
+def test_what_needs_no_bees_or_cannot_be_set_by_hand_has_no_such_way() -> None:
+    for crop in ("beet", "fava-bean"):
+        scene = scene_of(_flowering(crop), "2026-06-24")
+        plots = tuple(scene.in_bed("bed-1"))
+        assert set_by_hand(plots, settle(scene, plots, FLEECE, lies=False)) is None
