@@ -57,6 +57,7 @@ def test_a_bed_moved_turned_and_sized_at_the_desk(demo_copy: Path, visit: Callab
         page.mouse.down()
         page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2 + 30)
         page.mouse.up()
+        expect(page.get_by_label("North")).not_to_have_value(f"{before:g} m")
         assert _north(page) < before - 0.5
         north = _north(page)
         page.get_by_role("button", name="Save it").click()
