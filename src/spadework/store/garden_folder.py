@@ -168,6 +168,32 @@ class GardenFolder:
         """
         return read_overrides(self.path / OVERRIDES_FILE)
 
+    def overrides_text(self) -> str:
+        """The file of the user's own numbers as it stands; its beginning where there is none.
+
+        Raises
+        ------
+        GardenError
+            If it cannot be read.
+        """
+        path = self.path / OVERRIDES_FILE
+        try:
+            return path.read_text(encoding="utf-8-sig") if path.is_file() else OVERRIDES_START
+        except (OSError, UnicodeDecodeError):
+            raise GardenError(
+                f"{path} cannot be read.", "Save it as UTF-8 text, and check who may."
+            ) from None
+
+    def keep_overrides(self, text: str) -> None:
+        """Put a text in the place of the file of own numbers.
+
+        Raises
+        ------
+        GardenError
+            If it cannot be written.
+        """
+        _write(self.path / OVERRIDES_FILE, text)
+
     def open_book(self) -> SqlBook:
         """The garden's book, for use in a `with`; made where there is none.
 

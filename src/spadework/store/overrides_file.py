@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
@@ -52,6 +53,61 @@ def read_overrides(path: Path) -> dict[str, dict[str, float | str]]:
             if values:
                 found[key] = values
     return found
+
+
+def with_number(text: str, crop: str, path: str, value: float, why: str) -> str:
+    """The file's text with one number of a crop set, its reason behind it; what else stands there stays.
+
+    Parameters
+    ----------
+    text : str
+    crop : str
+        Key of its sheet.
+    path : str
+        "section.field".
+    value : float
+    why : str
+        One line.
+    """
+    rest = without_number(text, crop, path)
+    section, _, name = path.rpartition(".")
+    line = f"{name} = {value:.6g}{f'  # {_one_line(why)}' if why.strip() else ''}\n"
+    header = re.search(_header(f"{crop}.{section}"), rest, re.M)
+    if header is None:
+        return f"{rest.rstrip()}\n\n[{crop}.{section}]\n{line}"
+    return f"{rest[: header.end()]}{line}{rest[header.end() :]}"
+
+
+def without_number(text: str, crop: str, path: str) -> str:
+    """The file's text without one number of a crop; unchanged where it stands there in no plain line."""
+    section, _, name = path.rpartition(".")
+    found = _line_of(text, crop, section, name)
+    return text if found is None else f"{text[: found[0]]}{text[found[1] :]}"
+
+
+def reason_of(text: str, crop: str, path: str) -> str:
+    """What stands behind a number of a crop as its reason; empty where nothing does."""
+    section, _, name = path.rpartition(".")
+    found = _line_of(text, crop, section, name)
+    return "" if found is None else text[found[0] : found[1]].partition("#")[2].strip()
+
+
+def _header(table: str) -> str:
+    return rf"^[ \t]*\[[ \t]*{re.escape(table)}[ \t]*\][^\n]*\n?"
+
+
+def _line_of(text: str, crop: str, section: str, name: str) -> tuple[int, int] | None:
+    header = re.search(_header(f"{crop}.{section}"), text, re.M)
+    if header is None:
+        return None
+    following = re.compile(r"^[ \t]*\[", re.M).search(text, header.end())
+    end = len(text) if following is None else following.start()
+    line = re.compile(rf"^[ \t]*{re.escape(name)}[ \t]*=[^\n]*\n?", re.M).search(text, header.end(), end)
+    return None if line is None else line.span()
+
+
+def _one_line(why: str) -> str:
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in why).split())
 
 
 def _flat(table: Mapping[str, Any], key: str, before: str = "") -> dict[str, float | str]:

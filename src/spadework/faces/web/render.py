@@ -16,6 +16,7 @@ from spadework import __version__
 from spadework.errors import SpadeworkError
 from spadework.faces import charts
 from spadework.faces.web.visit import Visit
+from spadework.usecases.receipt_words import receipt_said
 
 HERE: Final = Path(__file__).parent
 STATIC: Final = HERE / "static"
@@ -54,7 +55,13 @@ def _environment() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.globals |= {"asset": asset, "rooms": ROOMS, "charts": charts, "version": __version__}
+    found.globals |= {
+        "receipt": receipt_said,
+        "asset": asset,
+        "rooms": ROOMS,
+        "charts": charts,
+        "version": __version__,
+    }
     return found
 
 

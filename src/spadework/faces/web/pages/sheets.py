@@ -1,21 +1,26 @@
-"""Sheets: what is known of each crop, every value with its range, kind of receipt and source."""
+"""Sheets: what is known of each crop, every value with its receipt; own numbers set and taken off."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final
 
-from spadework.faces.web.visit import Page, Visit, Way
-from spadework.usecases.read_sheets import list_sheets, read_sheet
+from spadework import units
+from spadework.faces.web.visit import Answer, Go, Page, Refused, Visit, Way
+from spadework.usecases.keep_number import drop_number, own_reasons, set_number
+from spadework.usecases.learn import list_learned
+from spadework.usecases.read_sheets import ShownValue, list_sheets, read_sheet
+from spadework.usecases.receipt_words import CLASSES
 
-CLASSES: Final = {
-    "published": "published",
-    "memory": "recalled from a publication",
-    "common-practice": "common practice",
-    "measured": "measured by us",
-    "computed": "computed",
-    "grower": "your own number",
-    "learned": "learned here",
+FROM_US: Final[dict[str, tuple[str, Callable[[float], float], Callable[[float], float]]]] = {
+    "degC": ("°F", units.c_from_f, units.f_from_c),
+    "degC day": ("degree-days", lambda value: value / 1.8, units.fdelta_from_c),
+    "cm": ("in", lambda value: value * 2.54, lambda value: value / 2.54),
+    "mm": ("in", lambda value: value * units.MM_PER_INCH, lambda value: value / units.MM_PER_INCH),
 }
+"""Units asked for otherwise in American gardens: the unit, into the sheet's, and out of it."""
+
+UNITS: Final = {"degC": "°C", "degC day": "degree-days", "d": "days", "-": "", "1": ""}
 
 
 def show_sheets(visit: Visit) -> Page:
@@ -28,10 +33,75 @@ def show_sheets(visit: Visit) -> Page:
 def show_sheet(visit: Visit) -> Page:
     """One crop's numbers."""
     sheet = read_sheet(visit.names["crop"], visit.garden, visit.today)
-    return Page("sheet.html", {"sheet": sheet, "classes": CLASSES})
+    own = [each.field for each in sheet.values if each.sheet_value is not None]
+    chosen = next((each for each in sheet.values if each.field == visit.text("own")), None)
+    learned = [
+        each
+        for each in list_learned(visit.garden, visit.today).crops
+        if each.crop in (sheet.key, sheet.name, sheet.british, sheet.american)
+    ]
+    return Page(
+        "sheet.html",
+        {
+            "sheet": sheet,
+            "classes": CLASSES,
+            "reasons": own_reasons(visit.garden, sheet.key, own),
+            "chosen": chosen,
+            "typed_unit": "" if chosen is None else _unit(visit, chosen),
+            "typed_value": "" if chosen is None else _here(visit, chosen),
+            "learned": learned,
+        },
+    )
+
+
+def set_own(visit: Visit) -> Answer:
+    """An own number, with its reason."""
+    crop, field = visit.names["crop"], visit.text("field")
+    value = visit.number("value")
+    if value is None:
+        raise Refused("Which number?", "Write it in figures.", field="value")
+    why = visit.text("why")
+    if not why:
+        raise Refused(
+            "Why this number?", "Your packet, your book, your soil: say where it is from.", field="why"
+        )
+    unit = _value_of(visit, crop, field).unit
+    if visit.voice.us and unit in FROM_US:
+        value = FROM_US[unit][1](value)
+    kept = set_number(visit.garden, visit.today, crop, field, round(value, 6), why)
+    return Go(f"/sheet/{kept.crop}", f"Your own number holds from now on: {kept.meaning}.")
+
+
+def drop_own(visit: Visit) -> Answer:
+    """The sheet's number again."""
+    kept = drop_number(visit.garden, visit.today, visit.names["crop"], visit.text("field"))
+    return Go(f"/sheet/{kept.crop}", f"The sheet's number holds again: {kept.meaning}.")
+
+
+def _value_of(visit: Visit, crop: str, field: str) -> ShownValue:
+    sheet = read_sheet(crop, visit.garden, visit.today)
+    found = next((each for each in sheet.values if each.field == field), None)
+    if found is None or isinstance(found.value, str):
+        raise Refused("There is no such number.", "Choose one of the table's.", field="field")
+    return found
+
+
+def _unit(visit: Visit, value: ShownValue) -> str:
+    if visit.voice.us and value.unit in FROM_US:
+        return FROM_US[value.unit][0]
+    return UNITS.get(value.unit, value.unit)
+
+
+def _here(visit: Visit, value: ShownValue) -> str:
+    if isinstance(value.value, str):
+        return value.value
+    here = FROM_US[value.unit][2](value.value) if visit.voice.us and value.unit in FROM_US else value.value
+    return f"{here:.4g}"
 
 
 WAYS: Final = (
     Way("/sheets", show_sheets),
     Way("/sheet/{crop}", show_sheet),
+    Way("/sheet/{crop}/own", set_own, post=True, least="keeper"),
+    Way("/sheet/{crop}/as-printed", drop_own, post=True, least="keeper"),
 )
