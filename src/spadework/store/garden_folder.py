@@ -6,7 +6,6 @@ import hashlib
 import json
 import logging
 import os
-import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
@@ -23,6 +22,7 @@ from spadework.store.sql_book import SqlBook
 from spadework.store.told_book import entries_of_file, take_over, tell_book, told_in, withdraw_in
 from spadework.store.told_file import TOLD_FILE, new_key
 from spadework.store.toml_file import read_toml, with_value
+from spadework.store.whole_file import replace_file
 from spadework.weather.checks import Finding, check
 from spadework.weather.daily_csv import read_daily_csv, write_daily_csv
 from spadework.weather.fill import fill_gaps
@@ -135,7 +135,7 @@ class GardenFolder:
             raise GardenError(
                 "The weather record was changed while this file was added.", "Add the file again."
             )
-        _write(self.path / WEATHER_FILE, text)
+        replace_file(self.path / WEATHER_FILE, text)
         return WeatherAdded(merged, self.weather(), checked.findings, tuple(notes))
 
     def keep_weather(self, series: Series) -> None:
@@ -146,7 +146,7 @@ class GardenFolder:
         GardenError
             If the folder cannot be written.
         """
-        _write(self.path / WEATHER_FILE, write_daily_csv(series))
+        replace_file(self.path / WEATHER_FILE, write_daily_csv(series))
 
     def keep_site(self, site: Site) -> None:
         """Change place and settings in garden.toml; the rest of the file stays as it is."""
@@ -155,7 +155,7 @@ class GardenFolder:
             for key in keys:
                 if (value := getattr(site, key)) != getattr(self.site, key):
                     text = with_value(text, part, key, json.dumps(value, ensure_ascii=False))
-        _write(self.path / GARDEN_FILE, text)
+        replace_file(self.path / GARDEN_FILE, text)
         self.site = site
 
     def overrides(self) -> dict[str, dict[str, float | str]]:
@@ -167,32 +167,6 @@ class GardenFolder:
             If overrides.toml is not TOML or holds something other than numbers and texts in tables.
         """
         return read_overrides(self.path / OVERRIDES_FILE)
-
-    def overrides_text(self) -> str:
-        """The file of the user's own numbers as it stands; its beginning where there is none.
-
-        Raises
-        ------
-        GardenError
-            If it cannot be read.
-        """
-        path = self.path / OVERRIDES_FILE
-        try:
-            return path.read_text(encoding="utf-8-sig") if path.is_file() else OVERRIDES_START
-        except (OSError, UnicodeDecodeError):
-            raise GardenError(
-                f"{path} cannot be read.", "Save it as UTF-8 text, and check who may."
-            ) from None
-
-    def keep_overrides(self, text: str) -> None:
-        """Put a text in the place of the file of own numbers.
-
-        Raises
-        ------
-        GardenError
-            If it cannot be written.
-        """
-        _write(self.path / OVERRIDES_FILE, text)
 
     def open_book(self) -> SqlBook:
         """The garden's book, for use in a `with`; made where there is none.
@@ -313,9 +287,9 @@ def create(directory: str | os.PathLike[str], site: Site) -> GardenFolder:
             f"{path} cannot be made: {error.strerror}.", "Choose a folder you may write."
         ) from None
     if not (path / OVERRIDES_FILE).exists():
-        _write(path / OVERRIDES_FILE, OVERRIDES_START)
+        replace_file(path / OVERRIDES_FILE, OVERRIDES_START)
     # Last, because it is what makes the folder a garden.
-    _write(path / GARDEN_FILE, _garden_toml(site))
+    replace_file(path / GARDEN_FILE, _garden_toml(site))
     return GardenFolder(path, site)
 
 
@@ -397,28 +371,3 @@ def _distance_km(site: Site, result: ReadResult) -> float | None:
     lat, other = radians(site.lat_deg), radians(result.lat_deg)
     half_lat, half_lon = (other - lat) / 2, radians(result.lon_deg - site.lon_deg) / 2
     return 2 * 6371.0 * asin(min(1.0, sqrt(sin(half_lat) ** 2 + cos(lat) * cos(other) * sin(half_lon) ** 2)))
-
-
-def _write(path: Path, text: str) -> None:
-    """Replace a file in one step: a crash leaves the old one or the new one, never half of either."""
-    temporary = ""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, path)
-    except OSError as error:
-        if temporary and os.path.exists(temporary):
-            os.unlink(temporary)
-        raise GardenError(
-            f"{path} cannot be written: {error.strerror}.", "Check the folder and the disk."
-        ) from None
-    if os.name == "posix":
-        folder = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)

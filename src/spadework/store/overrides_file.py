@@ -9,6 +9,7 @@ from typing import Any, Final
 
 from spadework.errors import GardenError
 from spadework.store.toml_file import read_toml
+from spadework.store.whole_file import replace_file
 
 OVERRIDES_FILE: Final = "overrides.toml"
 
@@ -53,6 +54,32 @@ def read_overrides(path: Path) -> dict[str, dict[str, float | str]]:
             if values:
                 found[key] = values
     return found
+
+
+def overrides_text(folder: Path) -> str:
+    """A garden's file of own numbers as it stands; its beginning where there is none.
+
+    Raises
+    ------
+    GardenError
+        If it cannot be read.
+    """
+    path = folder / OVERRIDES_FILE
+    try:
+        return path.read_text(encoding="utf-8-sig") if path.is_file() else OVERRIDES_START
+    except (OSError, UnicodeDecodeError):
+        raise GardenError(f"{path} cannot be read.", "Save it as UTF-8 text.") from None
+
+
+def keep_overrides(folder: Path, text: str) -> None:
+    """Put a text in the place of a garden's file of own numbers.
+
+    Raises
+    ------
+    GardenError
+        If it cannot be written.
+    """
+    replace_file(folder / OVERRIDES_FILE, text)
 
 
 def with_number(text: str, crop: str, path: str, value: float, why: str) -> str:

@@ -11,7 +11,14 @@ from spadework.crops.loader import load_sheet
 from spadework.crops.overrides import apply_overrides
 from spadework.errors import GardenError, InputFileError, ParameterError
 from spadework.store.garden_folder import open_garden
-from spadework.store.overrides_file import OVERRIDES_FILE, reason_of, with_number, without_number
+from spadework.store.overrides_file import (
+    OVERRIDES_FILE,
+    keep_overrides,
+    overrides_text,
+    reason_of,
+    with_number,
+    without_number,
+)
 from spadework.usecases.read_sheets import meaning_of
 from spadework.usecases.setting import open_setting
 
@@ -59,7 +66,7 @@ def set_number(garden: Path, today: date, crop: str, field: str, value: float, w
     except InputFileError as error:
         said = " ".join(f"{fault.found}; allowed: {fault.allowed}. {fault.do}" for fault in error.faults)
         raise ParameterError(f"It cannot be {said}") from None
-    folder.keep_overrides(with_number(folder.overrides_text(), sheet.key, field, value, why))
+    keep_overrides(garden, with_number(overrides_text(garden), sheet.key, field, value, why))
     open_setting(garden, today).own(sheet.key)  # read back: what was written holds
     return NumberKept(
         question="own number",
@@ -81,9 +88,8 @@ def drop_number(garden: Path, today: date, crop: str, field: str) -> NumberKept:
     GardenError
         If it stands in the file in a way that is not ours to change.
     """
-    folder = open_garden(garden)
     sheet = load_sheet(crop)
-    before = folder.overrides_text()
+    before = overrides_text(garden)
     why = reason_of(before, sheet.key, field)
     after = without_number(before, sheet.key, field)
     if after == before:
@@ -91,7 +97,7 @@ def drop_number(garden: Path, today: date, crop: str, field: str) -> NumberKept:
             "That number stands elsewhere in the file of own numbers.",
             f"Take it out of {OVERRIDES_FILE} by hand.",
         )
-    folder.keep_overrides(after)
+    keep_overrides(garden, after)
     return NumberKept(
         question="own number",
         today=today,
@@ -110,7 +116,7 @@ def own_reasons(garden: Path, crop: str, fields: list[str]) -> dict[str, str]:
     ------
     UnknownName, GardenError
     """
-    text = open_garden(garden).overrides_text()
+    text = overrides_text(garden)
     key = load_sheet(crop).key
     found = {field: reason_of(text, key, field) for field in fields}
     return {field: why for field, why in found.items() if why}

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from spadework.errors import GardenError, ParameterError
-from spadework.store.garden_folder import open_garden
+from spadework.store.overrides_file import keep_overrides, overrides_text
 from spadework.usecases.keep_number import drop_number, own_reasons, set_number
 from spadework.usecases.read_sheets import read_sheet
 from spadework.usecases.receipt_words import receipt_said
@@ -24,16 +24,16 @@ def shown(garden: Path, field: str = FIELD) -> tuple[float | str, float | None, 
 
 
 def test_a_number_is_set_read_back_and_taken_off(own_garden: Path) -> None:
-    folder = open_garden(own_garden)
-    folder.keep_overrides(
-        "# mine\n[carrot.emergence]\ntau = 0.2 # as it was\n\n[leek.development]\nready_days = 90\n"
+    keep_overrides(
+        own_garden,
+        "# mine\n[carrot.emergence]\ntau = 0.2 # as it was\n\n[leek.development]\nready_days = 90\n",
     )
     before = shown(own_garden)
     set_number(own_garden, TODAY, "carrots", FIELD, 66.0, 'our packet says "66"\nso there')
     assert shown(own_garden) == (66.0, before[0], "grower")
     assert own_reasons(own_garden, "carrot", [FIELD])[FIELD] == 'our packet says "66" so there'
     set_number(own_garden, TODAY, "carrot", FIELD, 68.0, "weighed again")
-    text = folder.overrides_text()
+    text = overrides_text(own_garden)
     assert text.count("ready_days = 6") == 1
     assert "tau = 0.2 # as it was" in text
     assert "ready_days = 90" in text
@@ -46,12 +46,12 @@ def test_a_number_is_set_read_back_and_taken_off(own_garden: Path) -> None:
 
 @pytest.mark.parametrize(("field", "value"), [(FIELD, -3.0), ("development.no_such", 3.0)])
 def test_what_cannot_be_changes_nothing(own_garden: Path, field: str, value: float) -> None:
-    before = open_garden(own_garden).overrides_text()
+    before = overrides_text(own_garden)
     with pytest.raises(ParameterError):
         set_number(own_garden, TODAY, "carrot", field, value, "no")
     with pytest.raises(ParameterError, match="Why"):
         set_number(own_garden, TODAY, "carrot", FIELD, 66.0, "  ")
-    assert open_garden(own_garden).overrides_text() == before
+    assert overrides_text(own_garden) == before
 
 
 def test_receipts_are_said_in_words() -> None:
