@@ -23,6 +23,7 @@ PAGES = {
     "kit": "/kit",
     "tin": "/tin",
     "people": "/people",
+    "settings": "/settings",
     "locks": "/locks",
     "sheets": "/sheets",
     "sheet": "/sheet/carrot",

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
+from spadework import units
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
+from spadework.usecases.begin_garden import change_site
 from spadework.usecases.keep_locks import lift_lock
-from spadework.usecases.keep_things import keep_test
+from spadework.usecases.keep_things import KIT_SORTS, keep_item, keep_lot, keep_test
+from spadework.usecases.read_sheets import list_sheets
 from spadework.usecases.show_kit import list_kit
 from spadework.usecases.show_locks import list_locks
 from spadework.usecases.show_people import list_people
 from spadework.usecases.show_tin import list_tin
+from spadework.usecases.write_answer import WriteAnswer
+
+OUNCE_G: Final = 1000.0 * units.KG_PER_POUND / 16.0
 
 
 def show_shed(visit: Visit) -> Page:
@@ -20,12 +26,14 @@ def show_shed(visit: Visit) -> Page:
 
 def show_kit(visit: Visit) -> Page:
     """What is owned, where it is, what is free."""
-    return Page("kit.html", {"kit": list_kit(visit.garden, visit.today).kit})
+    return Page("kit.html", {"kit": list_kit(visit.garden, visit.today).kit, "sorts": KIT_SORTS})
 
 
 def show_tin(visit: Visit) -> Page:
     """The seed owned, what is left of it, how it tested."""
-    return Page("tin.html", {"lots": list_tin(visit.garden, visit.today).lots})
+    american = visit.site.words == "american"
+    crops = sorted((each.american if american else each.british, each.key) for each in list_sheets())
+    return Page("tin.html", {"lots": list_tin(visit.garden, visit.today).lots, "crops": crops})
 
 
 def test_lot(visit: Visit) -> Answer:
@@ -40,6 +48,67 @@ def test_lot(visit: Visit) -> Answer:
     if not found.stored:
         return Asks(found.questions, found.can_insist)
     return Go("/tin", " ".join(visit.voice.told(f"{each.text}.") for each in found.entries))
+
+
+def add_item(visit: Visit) -> Answer:
+    """A piece of kit, or how much there is of it now."""
+    item, us = visit.text("item"), visit.voice.us
+    if not item:
+        raise Refused("What is it called?", "Give it a name.", field="item")
+    length, pieces = visit.number("length"), _whole(visit, "pieces")
+    said: dict[str, Any] = {"sort": visit.text("sort")}
+    if said["sort"] not in KIT_SORTS:
+        raise Refused("What is it?", "Choose its sort.", field="sort")
+    if length is not None:
+        said["length_m"] = round(length * units.M_PER_FOOT, 3) if us else length
+    if pieces is not None:
+        said["pieces"] = pieces
+    if visit.text("grade"):
+        said["grade"] = visit.text("grade")
+    return _told(visit, keep_item(visit.garden, visit.writing, item, said), "/kit")
+
+
+def add_lot(visit: Visit) -> Answer:
+    """Seed put into the tin."""
+    crop = visit.text("crop")
+    if not crop:
+        raise Refused("Seed of what?", "Choose the crop.", field="crop")
+    year, seeds, weight = _whole(visit, "year"), _whole(visit, "seeds"), visit.number("grams")
+    said: dict[str, Any] = {"variety": visit.text("variety")} if visit.text("variety") else {}
+    if year is not None:
+        said["year"] = year
+    if seeds is not None:
+        said["seeds"] = seeds
+    if weight is not None:
+        said["grams"] = round(weight * OUNCE_G, 3) if visit.voice.us else weight
+    return _told(visit, keep_lot(visit.garden, visit.writing, crop, said), "/tin")
+
+
+def _whole(visit: Visit, name: str) -> int | None:
+    value = visit.number(name)
+    if value is None:
+        return None
+    if value != int(value) or value < 0:
+        raise Refused("Whole numbers only.", "Count them.", field=name)
+    return int(value)
+
+
+def _told(visit: Visit, found: WriteAnswer, where: str) -> Answer:
+    if not found.stored:
+        return Asks(found.questions, found.can_insist)
+    said = " ".join(visit.voice.told(f"{each.text.rstrip('.')}.") for each in found.entries)
+    return Go(where, f"In the book: {said}")
+
+
+def show_settings(visit: Visit) -> Page:  # noqa: ARG001 - the page speaks of the garden alone
+    """Units and words."""
+    return Page("settings.html", {})
+
+
+def set_settings(visit: Visit) -> Answer:
+    """Change them; pages, paper and commands follow."""
+    change_site(visit.garden, {"units": visit.text("units"), "words": visit.text("words")})
+    return Go("/settings", "Pages, papers and commands speak so from now on. What is kept stays as it is.")
 
 
 def show_people(visit: Visit) -> Page:
@@ -67,6 +136,10 @@ def lift(visit: Visit) -> Answer:
 WAYS: Final = (
     Way("/shed", show_shed),
     Way("/kit", show_kit),
+    Way("/kit/add", add_item, post=True, least="keeper"),
+    Way("/settings", show_settings),
+    Way("/settings/set", set_settings, post=True, least="keeper"),
+    Way("/tin/add", add_lot, post=True, least="helper"),
     Way("/tin", show_tin),
     Way("/tin/{lot}/test", test_lot, post=True, least="helper"),
     Way("/people", show_people),
