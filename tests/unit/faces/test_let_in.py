@@ -29,7 +29,7 @@ from spadework.usecases.write_answer import Writing
 HOME = "http:" + "//192.168.1.20:8040"
 NUMBERS = itertools.count(30)
 SENT = {"origin": HOME, "x-spadework": "page"}
-OPEN = {"/let-in", "/api/let-in", "/calendar/{token}.ics"}
+OPEN = {"/let-in", "/api/let-in", "/calendar/{token}.ics", "/trust", "/trust/garden.crt"}
 """Addresses that answer who was not let in."""
 
 

@@ -28,6 +28,10 @@ def serve(
             negative="", help="Listen on the home network too; phones are let in by a code, once each."
         ),
     ] = False,
+    https: Annotated[
+        bool,
+        Parameter(negative="", help="Seal the connection; a device has to be told once to trust the garden."),
+    ] = False,
     code_for: Annotated[
         str, Parameter(name="--for", help="With --home: whom the first code is for; else the first keeper.")
     ] = "",
@@ -44,6 +48,7 @@ def serve(
         show=show,
         home=home,
         code_for=code_for,
+        https=https,
     )
 
 
@@ -57,6 +62,7 @@ def run_server(
     demo: bool = False,
     home: bool = False,
     code_for: str = "",
+    https: bool = False,
 ) -> None:
     """Serve, and say where; where the port is taken and `or_any` is set, at another."""
     from spadework.faces.web.house import House
@@ -72,7 +78,13 @@ def run_server(
         print("Stop with Ctrl-C.", flush=True)
 
     serve_house(
-        house, "0.0.0.0" if home else "127.0.0.1", port, or_any=or_any, when_open=when_open, show=show
+        house,
+        "0.0.0.0" if home else "127.0.0.1",
+        port,
+        or_any=or_any,
+        when_open=when_open,
+        show=show,
+        sealed=https,
     )
 
 

@@ -35,6 +35,8 @@ class House:
         It listens on the home network: whoever is not at this machine has to be let in.
     reached_by : tuple of str
         Addresses by which other devices reach it, best first.
+    authority : bytes
+        Certificate that vouches for its address, where it is served by https.
     let_in : LetIn
         Who was let in.
     """
@@ -47,6 +49,7 @@ class House:
     turn: threading.RLock = field(default_factory=threading.RLock)
     home: bool = False
     reached_by: tuple[str, ...] = ()
+    authority: bytes = b""
     let_in: LetIn = field(init=False)
 
     def __post_init__(self) -> None:

@@ -13,10 +13,18 @@ import uvicorn
 from spadework.errors import ParameterError, SpadeworkError
 from spadework.faces.web.app import build_app
 from spadework.faces.web.house import House
+from spadework.usecases.own_https import certificates_for
 
 
 def serve(
-    house: House, host: str, port: int, *, when_open: Callable[[str], None], show: bool, or_any: bool = False
+    house: House,
+    host: str,
+    port: int,
+    *,
+    when_open: Callable[[str], None],
+    show: bool,
+    or_any: bool = False,
+    sealed: bool = False,
 ) -> None:
     """Serve until interrupted.
 
@@ -34,16 +42,24 @@ def serve(
     or_any : bool
         Where the port is taken, listen at any that is free.
 
+    sealed : bool
+        By https, vouched for by an authority of the garden's own.
+
     Raises
     ------
     ParameterError
         If the port is taken.
+    StoreError
+        If no certificate could be kept.
     """
     listener = _listener(host, port, or_any=or_any)
     port = listener.getsockname()[1]
     if house.home:
         house.names = (*house.names, *home_names())
-        house.reached_by = tuple(f"http://{each}:{port}" for each in home_addresses())
+        scheme = "https" if sealed else "http"
+        house.reached_by = tuple(f"{scheme}://{each}:{port}" for each in home_addresses())
+    seal = certificates_for(house.garden, house.names) if sealed else None
+    house.authority = b"" if seal is None else seal.authority
     config = uvicorn.Config(
         build_app(house),
         log_level="warning",
@@ -53,8 +69,11 @@ def serve(
         # whoever asks is whoever the line says, not whoever a header says
         proxy_headers=False,
         server_header=False,
+        ssl_certfile=None if seal is None else str(seal.certificate),
+        ssl_keyfile=None if seal is None else str(seal.key),
     )
-    address = f"http://{'127.0.0.1' if host in ('127.0.0.1', '0.0.0.0') else host}:{port}/"
+    shown = "127.0.0.1" if host in ("127.0.0.1", "0.0.0.0") else host
+    address = f"{'https' if sealed else 'http'}://{shown}:{port}/"
     server = uvicorn.Server(config)
     warm = threading.Thread(target=_warm, args=(house,), daemon=True)
     warm.start()

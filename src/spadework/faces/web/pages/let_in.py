@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import base64
 import contextlib
+import hashlib
 from typing import Final
 
 import segno
 
-from spadework.errors import StoreError
+from spadework.errors import StoreError, UnknownName
 from spadework.faces.web.access import SESSION, WHO
-from spadework.faces.web.visit import Answer, Asks, Go, NotAllowed, Page, Refused, Visit, Way
+from spadework.faces.web.visit import Answer, Asks, File, Go, NotAllowed, Page, Refused, Visit, Way
 from spadework.usecases.keep_things import keep_person
 from spadework.usecases.let_in import CODE_MINUTES, DAYS, Code
 from spadework.usecases.look import Role
@@ -116,6 +118,26 @@ def choose_who(visit: Visit) -> Go:
     )
 
 
+def show_trust(visit: Visit) -> Page:
+    """How a device learns to know the garden's own authority."""
+    digest = hashlib.sha256(authority_of(visit.house.authority)).hexdigest().upper()
+    figures = " ".join(digest[at : at + 4] for at in range(0, len(digest), 4))
+    return Page("trust.html", {"figures": figures})
+
+
+def give_authority(visit: Visit) -> File:
+    """The authority's certificate, which anybody may have; its key never leaves the folder."""
+    if not visit.house.authority:
+        raise UnknownName("This server has no authority of its own.", "It is served without https.")
+    return File(authority_of(visit.house.authority), "application/x-x509-ca-cert", name="garden.crt")
+
+
+def authority_of(pem: bytes) -> bytes:
+    """A certificate as devices take it, from its text form."""
+    lines = [line for line in pem.decode().splitlines() if line and not line.startswith("-")]
+    return base64.b64decode("".join(lines))
+
+
 def address_of(address: str, code: Code) -> str:
     """Where a phone takes a code."""
     return f"{address}/let-in?code={code.text}"
@@ -143,6 +165,8 @@ WAYS: Final = (
     Way("/people/let-in", make_code, post=True, least="keeper"),
     Way("/people/let-in/{device}/end", end_device, post=True, least="keeper"),
     Way("/people/leave", leave, post=True),
+    Way("/trust", show_trust, without_garden=True, open=True),
+    Way("/trust/garden.crt", give_authority, without_garden=True, open=True),
     Way("/who", show_who),
     Way("/who", choose_who, post=True),
 )
