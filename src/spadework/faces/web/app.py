@@ -26,6 +26,7 @@ from spadework.faces.web.api.answer import api_routes, problem
 from spadework.faces.web.bounded import Bounded
 from spadework.faces.web.headers import SafeHeaders
 from spadework.faces.web.house import House
+from spadework.faces.web.page_words import on_page
 from spadework.faces.web.render import STATIC, digest, render
 from spadework.faces.web.visit import (
     RANKS,
@@ -199,7 +200,7 @@ def _response(found: Answer, visit: Visit, request: Request, by_script: bool) ->
             return gone
         case Asks():
             if by_script:
-                asked = [{"found": each.found, "why": each.why} for each in found.questions]
+                asked = [{"found": on_page(each.found), "why": on_page(each.why)} for each in found.questions]
                 return _json({"asks": asked, "can_insist": found.can_insist}, 409)
             with_ = {"asks": found, "fields": visit.many, "back": request.headers.get("referer", "/")}
             return Response(render("asks.html", visit, with_), 409, media_type="text/html")
@@ -225,7 +226,7 @@ def _with_cookie(answer: Response, request: Request, found: Go) -> Response:
 def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:
     if by_script:
         field = error.field if isinstance(error, Refused) else ""
-        return _json({"wrong": error.message, "hint": error.hint, "field": field}, status)
+        return _json({"wrong": on_page(error.message), "hint": on_page(error.hint), "field": field}, status)
     if status == 401:
         return Response(
             render("let_in.html", visit, {"why": error, "code": ""}), status, media_type="text/html"

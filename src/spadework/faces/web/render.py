@@ -15,6 +15,7 @@ import jinja2
 from spadework import __version__
 from spadework.errors import SpadeworkError
 from spadework.faces import charts
+from spadework.faces.web.page_words import on_page
 from spadework.faces.web.visit import Visit
 from spadework.usecases.receipt_words import receipt_said
 
@@ -57,6 +58,7 @@ def _environment() -> jinja2.Environment:
     )
     found.globals |= {
         "receipt": receipt_said,
+        "on_page": on_page,
         "asset": asset,
         "rooms": ROOMS,
         "charts": charts,

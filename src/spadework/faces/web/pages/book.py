@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 import msgspec
 
 from spadework.errors import SpadeworkError
+from spadework.faces.web.page_words import on_page
 from spadework.faces.web.visit import Answer, Asks, File, Go, Page, Refused, Visit, Way
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.keep_photo import keep_photo, list_photos, read_photo
@@ -119,13 +120,13 @@ def hear(visit: Visit) -> Heard:
     try:
         found = _said(visit, only_ask=True)
     except SpadeworkError as error:
-        said = Question(text=visit.voice.told(f"{error.message} {error.hint}".strip()), picks=[])
+        said = Question(text=visit.voice.told(on_page(f"{error.message} {error.hint}".strip())), picks=[])
         return Heard(entries=[], asked=[said], taken=[])
     told = visit.voice.told
     return Heard(
         entries=[told(each.text) for line in found.lines for each in line.understood],
         asked=[
-            Question(text=told(f"{each.found} {each.why}".strip()), picks=_picks(place, each))
+            Question(text=told(on_page(f"{each.found} {each.why}".strip())), picks=_picks(place, each))
             for place, line in enumerate(found.lines)
             for each in line.questions
         ],
