@@ -77,7 +77,8 @@ def test_day_bed_and_minutes_go_together_in_one_act(garden: Path) -> None:
 
 def test_minutes_nobody_told_are_added(garden: Path) -> None:
     assert ask(garden, "note", "weeded bed 2", "--by", "ann").code == 0
-    assert told(garden, "correct", last(garden, "weeded")["key"], "--minutes", "12")["stored"]
+    found = told(garden, "correct", last(garden, "weeded")["key"], "--minutes", "12")
+    assert found["entries"][0]["text"] == "12 minutes on hand weeding, Bed 2."
     assert held_of(garden).beds["bed-2"].minutes == 12
 
 

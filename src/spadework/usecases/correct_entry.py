@@ -303,7 +303,7 @@ def _time_anew(
     """The time that was told with an act, as it really was, on the day and at the place of the act."""
     if took is None or not isinstance(took.act, kinds.Minutes):
         if minutes is not None:
-            payload = kinds.Minutes(minutes=minutes, job=act_word(entry.act))
+            payload = kinds.Minutes(minutes=minutes, job=_called(entry.act))
             yield Act(payload=payload, on=on, bed=there[0], planting=there[1], author=author)
         return
     payload = took.act if minutes is None else msgspec.structs.replace(took.act, minutes=minutes)
@@ -312,6 +312,13 @@ def _time_anew(
         on, there, author = took.happened_on, (took.bed, took.planting), took.author
     if (took.act, took.happened_on, took.bed, took.planting, took.author) != (payload, on, *there, author):
         yield _replacing(took, payload, on, there, author)
+
+
+def _called(act: Payload | None) -> str:
+    """What time was spent on, as a noun where it has one."""
+    from spadework.advice.pace_log import craft_of
+
+    return ("" if act is None else craft_of((act,))) or act_word(act)
 
 
 def _fields(act: Payload | None) -> Iterator[tuple[str, Any]]:

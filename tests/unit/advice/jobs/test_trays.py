@@ -92,6 +92,13 @@ def test_not_on_a_day_too_cold_for_it_and_not_twice() -> None:
     assert job.window.opens > date(2026, 5, 5)
     today = hardened("tomato-1", "2026-05-05", 1, 2.0)
     assert not list(harden_off.jobs(scene_of([*entries, *today], "2026-05-05", MILD)))
+    # made anew the next morning, from the hours so far and that day's weather
+    again = only(harden_off.jobs(scene_of([*entries, *today], "2026-05-06", MILD)))
+    warmer = only(
+        harden_off.jobs(scene_of([*entries, *hardened("tomato-1", "2026-05-03", 3, 4.0)], "2026-05-06", MILD))
+    )
+    assert "for 2 h" in again.act
+    assert "for 2 h" not in warmer.act
 
 
 def test_a_plant_that_is_hard_needs_no_more() -> None:
