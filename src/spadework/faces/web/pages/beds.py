@@ -85,7 +85,7 @@ def take_up(visit: Visit) -> Answer:
 def _after(visit: Visit, found: WriteAnswer, to: str) -> Answer:
     if not found.stored:
         return Asks(found.questions, found.can_insist)
-    said = " ".join(visit.voice.told(f"{entry.text}.") for entry in found.entries[:1])
+    said = " ".join(f"{visit.voice.told(entry.text).rstrip('.')}." for entry in found.entries[:1])
     more = len(found.entries) - 1
     along = f" {more} {'bed' if more == 1 else 'beds'} inside moved with it." if more > 0 else ""
     return Go(to, f"In the book: {said}{along}", undo=found.entries[0].key if found.entries else "")

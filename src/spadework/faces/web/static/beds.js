@@ -114,11 +114,10 @@ function place() {
   // knobs stand off the bed, so that neither hides it nor the other
   const off = 14 / plot.zoom / plot.scale;
   const [sx, sy] = at(...spot(now.w + off, -off));
-  for (const hold of svg.querySelectorAll(".grips .hold")) hold.setAttribute("r", String(22 / plot.zoom));
-  grips.size.knob.setAttribute("transform", `translate(${sx.toFixed(1)} ${sy.toFixed(1)})`);
+  grips.size.knob.setAttribute("transform", `translate(${sx.toFixed(1)} ${sy.toFixed(1)}) scale(${(1 / plot.zoom).toFixed(3)})`);
   const [tx, ty] = at(...spot(now.w / 2, now.l + 30 / plot.zoom / plot.scale)), [ex, ey] = at(...spot(now.w / 2, now.l));
   grips.turn.stalk.setAttribute("d", `M${ex.toFixed(1)},${ey.toFixed(1)}L${tx.toFixed(1)},${ty.toFixed(1)}`);
-  grips.turn.knob.setAttribute("transform", `translate(${tx.toFixed(1)} ${ty.toFixed(1)})`);
+  grips.turn.knob.setAttribute("transform", `translate(${tx.toFixed(1)} ${ty.toFixed(1)}) scale(${(1 / plot.zoom).toFixed(3)})`);
   grips.turn.setAttribute("aria-valuenow", String(Math.round(now.t)));
   grips.turn.setAttribute("aria-valuetext", `${+now.t.toFixed(1)} degrees`);
   grips.turn.setAttribute("visibility", round ? "hidden" : "visible");
