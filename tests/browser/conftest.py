@@ -34,7 +34,13 @@ PICTURES = Path(os.environ.get("SPADEWORK_PICTURES", Path(__file__).parents[2] /
 expect.set_options(timeout=25_000)
 # a busy machine runs the garden anew after an entry; what comes sooner is not waited for
 
-_EXPECTED = ("Failed to load resource", "ERR_INCOMPLETE_CHUNKED_ENCODING", "Failed to fetch")
+_EXPECTED = (
+    "Failed to load resource",
+    "ERR_INCOMPLETE_CHUNKED_ENCODING",
+    "Failed to fetch",
+    "An unknown error occurred when fetching the script",
+    "Cross-Origin-Opener-Policy header has been ignored",
+)
 """What a browser says of its own accord when an answer is a refusal or the server stops."""
 
 
@@ -48,11 +54,12 @@ class Served:
 
 
 @contextmanager
-def served(garden: Path, *words: str) -> Iterator[Served]:
+def served(garden: Path, *words: str, port: int = 0) -> Iterator[Served]:
     """Serve a garden with the command a person would use, and end it whatever happens."""
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
+    if not port:
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            port = free.getsockname()[1]
     command = [sys.executable, "-m", "spadework.faces.cli", "serve", "--garden", str(garden)]
     log = garden.parent / f"serve-{port}.log"
     with log.open("wb") as out:

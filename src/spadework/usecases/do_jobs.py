@@ -13,7 +13,7 @@ import msgspec
 from spadework.advice.job import Job
 from spadework.errors import ParameterError
 from spadework.garden import entries as kinds
-from spadework.garden.entries import Payload
+from spadework.garden.entries import Entry, Payload
 from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
 from spadework.usecases.jobs_today import Day, job_before, job_by_id, open_day, settled_on
@@ -185,7 +185,7 @@ def _settled_id(day: Day, name: str, how: Doing) -> str:
 
 def _said_before(day: Day, name: str, how: Doing) -> JobDone | None:
     """The answer where the very same was written before, or somebody else settled the job that day."""
-    garden, today, words = day.garden, day.scene.today, day.setting.site.words
+    garden, today = day.garden, day.scene.today
     state = open_state(day.setting.folder) if how.key else None
     if state is not None and how.key in state.garden.keys:
         written = write_acts(day.setting.folder, (), today=today, author="", state=state, first_key=how.key)
@@ -197,7 +197,7 @@ def _said_before(day: Day, name: str, how: Doing) -> JobDone | None:
     question = Asked(
         act=1,
         about="done before",
-        found=f"{who} has said of that day: {sentence(before, garden, words=words)}.",
+        found=f"{who} has told the same of that day: {_settled(before)}.",
         why="A job is done once.",
         nearest=(),
         may_insist=True,
@@ -205,6 +205,14 @@ def _said_before(day: Day, name: str, how: Doing) -> JobDone | None:
     return JobDone(
         job=name, act=how.act or name, written=[], said=[], questions=[question], stored=False, locks=[]
     )
+
+
+def _settled(entry: Entry) -> str:
+    """What somebody said of a job on its day, in a few words."""
+    if isinstance(entry.act, kinds.Skipped):
+        return f"put off, because {entry.act.why.rstrip('.')}"
+    minutes = entry.act.minutes if isinstance(entry.act, kinds.Minutes) else 0.0
+    return f"done in {minutes:.0f} minutes" if minutes else "done"
 
 
 def _no_longer(day: Day, name: str, how: Doing, payloads: list[Payload]) -> JobDone:
@@ -272,7 +280,7 @@ def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[Lock
         act=act or name,
         written=[entry.key for entry in written.entries] if written.stored else [],
         said=[
-            sentence(entry, written.garden, words=words)
+            _told_of(entry.act, act) or sentence(entry, written.garden, words=words).rstrip(".")
             for entry in written.entries
             # that it was done is said by what it wrote, where it wrote anything
             if not (
@@ -285,9 +293,15 @@ def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[Lock
     )
 
 
-def _only_done(act: Payload | None) -> bool:
-    """Whether an entry says no more than that a job was done, which what it wrote says as well."""
-    return isinstance(act, kinds.Minutes) and not act.minutes
+def _told_of(entry: Payload | None, act: str) -> str:
+    """That a job was done or put off, by what it is called; empty for every other entry."""
+    if not act:
+        return ""
+    if isinstance(entry, kinds.Skipped):
+        return f"Put off: {act}, because {entry.why.rstrip('.')}"
+    if isinstance(entry, kinds.Minutes):
+        return f"Done: {act}" + (f", in {entry.minutes:.0f} minutes" if entry.minutes else "")
+    return ""
 
 
 def _locks(written: Written, job: Job, planted: str, today: date, words: Words) -> list[LockLine]:

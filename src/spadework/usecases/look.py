@@ -88,6 +88,15 @@ def last_entry(path: Path) -> str:
         return ""
 
 
+def mark_of(path: Path) -> str:
+    """What tells this garden from any other, wherever its folder lies; empty while its book is."""
+    try:
+        entries = open_state(open_garden(path)).entries
+    except (GardenError, StoreError):
+        return ""
+    return entries[0].key if entries else ""
+
+
 def people_known(path: Path) -> Mapping[str, tuple[str, Role]]:
     """Name and role of everybody a garden knows, by key; empty where no garden can be read."""
     try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from datetime import date
 from typing import TYPE_CHECKING, Annotated
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from spadework.usecases.let_in import Code
 
 PORT = 8040
+_NAME = re.compile(r"[A-Za-z0-9]([A-Za-z0-9.-]{0,251}[A-Za-z0-9])?")
+"""No sign for "any name" among them: a page elsewhere could then pose as this one."""
 
 
 def serve(
@@ -35,6 +38,10 @@ def serve(
     code_for: Annotated[
         str, Parameter(name="--for", help="With --home: whom the first code is for; else the first keeper.")
     ] = "",
+    name: Annotated[
+        tuple[str, ...],
+        Parameter(negative=(), help="Another name by which this machine answers; may be given again."),
+    ] = (),
     common: Common | None = None,
 ) -> None:
     """Serve the pages of a garden, for this machine alone or the home network, until stopped with Ctrl-C."""
@@ -49,6 +56,7 @@ def serve(
         home=home,
         code_for=code_for,
         https=https,
+        names=name,
     )
 
 
@@ -63,12 +71,25 @@ def run_server(
     home: bool = False,
     code_for: str = "",
     https: bool = False,
+    names: tuple[str, ...] = (),
 ) -> None:
-    """Serve, and say where; where the port is taken and `or_any` is set, at another."""
+    """Serve, and say where; where the port is taken and `or_any` is set, at another.
+
+    Raises
+    ------
+    ParameterError
+        If a name is none, or the port is taken.
+    """
     from spadework.faces.web.house import House
     from spadework.faces.web.server import serve as serve_house
 
+    for each in names:
+        if not _NAME.fullmatch(each):
+            raise ParameterError(
+                f"{each!r} is not the name of a machine.", "Write it as in an address: garden.home."
+            )
     house = House(garden=common.garden, fixed_day=day, demo=demo, home=home)
+    house.names = (*house.names, *names)
     code = _code(house, code_for) if home else None
 
     def when_open(address: str) -> None:

@@ -43,6 +43,7 @@ from spadework.faces.web.visit import (
     Way,
 )
 from spadework.faces.web.ways import all_ways
+from spadework.usecases.keep_book import Asked
 from spadework.usecases.look import last_entry
 
 log = logging.getLogger("spadework.web")
@@ -57,6 +58,12 @@ FAILED: Final = (
 
 MOST_BYTES: Final = 25_000_000
 """Of one message: a photo from a phone is a few megabytes."""
+
+
+_OTHER_GARDEN: Final = (
+    "This was told of another garden.",
+    "It stays on this phone until that garden answers here again.",
+)
 
 
 def build_app(house: House) -> Starlette:
@@ -101,6 +108,8 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
             if way.post:
                 check_form(request, house, visit.caller, visit.form.get("token", ""))
                 check_pace(house, visit.caller)
+                if (meant := request.headers.get("x-garden")) and meant != house.mark:
+                    return _refusal(visit, Refused(*_OTHER_GARDEN), 421, by_script)
             found = await run_in_threadpool(_in_turn, house, way, visit)
             if way.post:
                 house.hub.tell(await run_in_threadpool(last_entry, house.garden))
@@ -200,7 +209,7 @@ def _response(found: Answer, visit: Visit, request: Request, by_script: bool) ->
             return gone
         case Asks():
             if by_script:
-                asked = [{"found": on_page(each.found), "why": on_page(each.why)} for each in found.questions]
+                asked = [_asked(visit, each) for each in found.questions]
                 return _json({"asks": asked, "can_insist": found.can_insist}, 409)
             with_ = {"asks": found, "fields": visit.many, "back": request.headers.get("referer", "/")}
             return Response(render("asks.html", visit, with_), 409, media_type="text/html")
@@ -221,6 +230,11 @@ def _with_cookie(answer: Response, request: Request, found: Go) -> Response:
         else:
             answer.delete_cookie(name)
     return answer
+
+
+def _asked(visit: Visit, question: Asked) -> dict[str, str]:
+    told = visit.voice.told if (visit.garden / "garden.toml").is_file() else str
+    return {"found": on_page(told(question.found)), "why": on_page(told(question.why)), "about": question.about}
 
 
 def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:

@@ -51,6 +51,7 @@ class House:
     reached_by: tuple[str, ...] = ()
     authority: bytes = b""
     let_in: LetIn = field(init=False)
+    _mark: str = ""
 
     def __post_init__(self) -> None:
         self.let_in = LetIn(self.garden)
@@ -76,3 +77,12 @@ class House:
     def first_keeper(self) -> tuple[str, str]:
         """Key and name of the keeper who was told of first; both empty where nobody is known."""
         return next(((key, name) for key, (name, role) in self.people.items() if role == "keeper"), ("", ""))
+
+    @property
+    def mark(self) -> str:
+        """What tells this garden from any other, for acts kept on a phone; empty where the book is."""
+        if not self._mark:
+            from spadework.usecases.look import mark_of
+
+            self._mark = mark_of(self.garden)
+        return self._mark

@@ -18,6 +18,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.garden import WAYS as GARDEN
     from spadework.faces.web.pages.laws import WAYS as LAWS
     from spadework.faces.web.pages.let_in import WAYS as LET_IN
+    from spadework.faces.web.pages.offline import WAYS as OFFLINE
     from spadework.faces.web.pages.paper import WAYS as PAPER
     from spadework.faces.web.pages.plant import WAYS as PLANT
     from spadework.faces.web.pages.planting import WAYS as PLANTING
@@ -39,6 +40,7 @@ def all_ways() -> Iterator[Way]:
         *GARDEN,
         *LAWS,
         *LET_IN,
+        *OFFLINE,
         *PAPER,
         *PLANT,
         *PLANTING,

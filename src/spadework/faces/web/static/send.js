@@ -1,41 +1,69 @@
 // Send a form and show what came of it beside it: done, asked, or what is wrong at which field.
+// A form marked with data-keep is kept on the phone first: no line, a closed page or a stopped server lose nothing.
 import { newKey } from "./keys.js";
+import { flush, keep, leave, post, settled } from "./outbox.js";
 
-/** Send one form. What is typed stays until it is in the book. */
+/** Send one form. What is typed stays until it is in the book, or kept. */
 export async function sendForm(form, button, { say, show }) {
+  if (form.getAttribute("aria-busy")) return;
   const fields = new FormData(form, button?.name ? button : undefined);
+  const url = new URL(form.getAttribute("action") || location.pathname, location.href).pathname;
   // one key for one act, however often it is sent
   if (!form.dataset.key) form.dataset.key = newKey();
   if (!fields.get("key")) fields.set("key", form.dataset.key);
+  const key = fields.get("key");
   clear(form);
   form.setAttribute("aria-busy", "true");
   let answer;
+  let kept = false;
   try {
-    answer = await post(form.getAttribute("action") || location.pathname, fields);
+    if (form.dataset.keep) kept = await keep({ key, url, words: form.dataset.keep, detail: detail(form, button), fields: told(form, fields) });
+    // what was told before goes first
+    if (kept && !(await flush()).line) throw new TypeError("no line");
+    answer = await post(url, fields, document.querySelector("meta[name=garden]")?.content);
   } catch {
-    wrong(form, "", "There is no connection to the garden's computer.", "What you typed stays here; send it again when you are back.");
+    document.dispatchEvent(new CustomEvent("line", { detail: false }));
+    if (kept) {
+      delete form.dataset.key;
+      if (!form.hasAttribute("data-once")) form.reset();
+      form.querySelectorAll("details[open]").forEach((each) => { each.open = false; });
+      leave(key);
+      say(`Kept on this phone: ${form.dataset.keep}. It is sent when there is a connection again.`);
+    } else wrong(form, "", "There is no connection to the garden's computer.", "What you typed stays here; send it again when you are back.");
     return;
   } finally {
     form.removeAttribute("aria-busy");
   }
-  const { status, told } = answer;
-  if (status === 200 && told.go) {
+  const { status, told: came } = answer;
+  if (kept) await settled(key);
+  if (status === 200 && came.go) {
     delete form.dataset.key;
-    say(told.say, told.undo);
-    const here = told.go.split("?")[0] === location.pathname;
+    say(came.say, came.undo);
+    const here = came.go.split("?")[0] === location.pathname;
     try {
-      await show(told.go, { push: !here, keepPlace: here });
+      await show(came.go, { push: !here, keepPlace: here });
     } catch {
       // it is in the book all the same; only what is shown is old
-      say(`${told.say || ""} The page could not be brought up to date: there is no connection.`.trim(), told.undo);
+      say(`${came.say || ""} The page could not be brought up to date: there is no connection.`.trim(), came.undo);
     }
-  } else if (status === 409 && told.asks) ask(form, told, fields, { say, show });
-  else wrong(form, told.field, told.wrong || "It could not be done.", told.hint);
+  } else if (status === 409 && came.asks) ask(form, came, fields, { say, show });
+  else wrong(form, came.field, came.wrong || "It could not be done.", came.hint);
 }
 
-export async function post(address, fields) {
-  const answer = await fetch(address, { method: "POST", body: fields, headers: { "x-spadework": "page" } });
-  return { status: answer.status, told: await answer.json().catch(() => ({})) };
+/** The fields as they are kept, those a person typed with their labels. */
+function told(form, fields) {
+  return [...fields].filter(([name]) => name !== "key").map(([name, value]) => {
+    const field = form.elements.namedItem(name);
+    const label = field?.type !== "hidden" && field?.labels?.[0];
+    return { name, value, label: label ? [...label.childNodes].filter((each) => each.nodeType === 3).map((each) => each.textContent).join(" ").trim() : "" };
+  });
+}
+
+/** What was typed or chosen, in a line. */
+function detail(form, button) {
+  const typed = [...form.elements].filter((each) => each.matches("input:not([type=hidden]), textarea, select") && !["checkbox", "radio", "file"].includes(each.type) && each.value);
+  const chosen = button?.name && button.name !== "insist" ? [button.textContent.trim()] : [];
+  return [...chosen, ...typed.map((each) => `${each.labels?.[0]?.textContent.trim().replace(/\s+/g, " ") || ""} ${each.value}`.trim())].join("; ").slice(0, 300);
 }
 
 function clear(form) {
@@ -66,15 +94,10 @@ function ask(form, told, fields, tools) {
   if (told.can_insist) {
     const yes = Object.assign(document.createElement("button"), { className: "button", type: "button", textContent: "It is so: write it all the same" });
     yes.addEventListener("click", () => {
-      const again = document.createElement("input");
-      Object.assign(again, { type: "hidden", name: "insist", value: "1" });
-      form.append(again);
-      for (const [name, value] of fields) if (!form.elements.namedItem(name) && typeof value === "string") {
-        const more = document.createElement("input");
-        Object.assign(more, { type: "hidden", name, value });
-        form.append(more);
-      }
-      sendForm(form, null, tools).finally(() => again.remove());
+      const before = [...fields].filter(([name, value]) => name !== "key" && !form.elements.namedItem(name) && typeof value === "string");
+      const added = [...before, ["insist", "1"]].map(([name, value]) => Object.assign(document.createElement("input"), { type: "hidden", name, value }));
+      form.append(...added);
+      sendForm(form, null, tools).catch(() => {}).finally(() => added.forEach((each) => each.remove()));
     });
     box.append(yes);
   }
