@@ -10,6 +10,21 @@ from spadework.faces.web.headers import POLICY
 from spadework.faces.web.render import STATIC, asset, digest
 from spadework.faces.web.visit import File, Page, Visit, Way
 
+SHELL: Final = (
+    "look.css",
+    "round.css",
+    "app.js",
+    "keys.js",
+    "line.js",
+    "live.js",
+    "outbox.js",
+    "pages.js",
+    "send.js",
+    "store.js",
+    "unsent.js",
+)
+"""What every page needs; the looks of the others are kept as they are met."""
+
 
 def show_unsent(visit: Visit) -> Page:  # noqa: ARG001
     """What was told on this phone and is not in the book yet; the phone itself fills the list."""
@@ -18,11 +33,7 @@ def show_unsent(visit: Visit) -> Page:  # noqa: ARG001
 
 def worker(visit: Visit) -> File:  # noqa: ARG001
     """The service worker, naming the static files of this version."""
-    names = [
-        "look.css",
-        *sorted(each.name for each in STATIC.iterdir() if each.name not in ("look.css", "sw.js")),
-    ]
-    shell = msgspec.json.encode([asset(name) for name in names]).decode()
+    shell = msgspec.json.encode([asset(name) for name in SHELL]).decode()
     code = (STATIC / "sw.js").read_text(encoding="utf-8")
     for mark, value in (("__DIGEST__", digest()), ("__SHELL__", shell), ("__POLICY__", POLICY)):
         code = code.replace(mark, value)

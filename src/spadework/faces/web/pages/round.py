@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 from urllib.parse import urlencode
 
@@ -25,9 +26,16 @@ def show_round(visit: Visit) -> Page:
     """The walk for today."""
     minutes = visit.number("minutes", USUAL_MINUTES) or USUAL_MINUTES
     names = [name for name in visit.text("people").split(",") if name]
+    hours = {name: text for name in ("at", "until") if (text := visit.text(name))}
     day = open_day(visit.garden, visit.today)
     keep_what_is_shown(day)
-    found = round_of(day, minutes=minutes, people=with_people(day.garden, names))
+    found = round_of(
+        day,
+        minutes=minutes,
+        at_hour=_hour(hours, "at"),
+        until_hour=_hour(hours, "until"),
+        people=with_people(day.garden, names),
+    )
     ground = show_ground(visit.garden, visit.today)
     pegs = [Peg(number=at, bed=stop.bed) for at, stop in enumerate(found.stops, start=1)]
     return Page(
@@ -36,9 +44,17 @@ def show_round(visit: Visit) -> Page:
             "round": found,
             "ground": ground,
             "pegs": pegs,
-            "choices": [(each, _address(each, names)) for each in MINUTES],
+            "choices": [(each, _address(each, names, hours)) for each in MINUTES],
+            "asked_minutes": minutes,
+            "names": names,
+            "hours": hours,
+            "whole_day": _address(minutes, names, {}),
             "people": [
-                (person.name, key in names or person.name in names, _address(minutes, _turned(names, key)))
+                (
+                    person.name,
+                    key in names or person.name in names,
+                    _address(minutes, _turned(names, key), hours),
+                )
                 for key, person in day.garden.people.items()
                 if person.role != "reader"
             ],
@@ -103,9 +119,19 @@ def _after(visit: Visit, done: JobDone) -> Answer:
     return Go(visit.text("back", "/") or "/", f"In the book: {said}", undo=undo)
 
 
-def _address(minutes: float, names: list[str]) -> str:
+def _address(minutes: float, names: list[str], hours: Mapping[str, str]) -> str:
     asked = {"minutes": f"{minutes:g}"} | ({"people": ",".join(names)} if names else {})
-    return f"/?{urlencode(asked)}"
+    return f"/?{urlencode({**asked, **hours})}"
+
+
+def _hour(hours: Mapping[str, str], name: str) -> float | None:
+    """An hour of the clock as it was typed or chosen."""
+    if name not in hours:
+        return None
+    hour, _, minute = hours[name].replace(".", ":").partition(":")
+    if hour.isdigit() and (minute or "0").isdigit() and int(hour) < 24 and int(minute or 0) < 60:
+        return int(hour) + int(minute or 0) / 60.0
+    raise Refused(f"{hours[name]!r} is not an hour.", "Write it as 7:30.", field=name)
 
 
 def _turned(names: list[str], key: str) -> list[str]:
