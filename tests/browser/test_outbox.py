@@ -45,7 +45,7 @@ def tick_first(page: Page) -> tuple[str, Locator]:
 
 def has_worker(page: Page) -> None:
     """Wait until the pages can be read without a server."""
-    expect(page.locator("#state")).to_have_text("works without reception", timeout=SOON_MS)
+    expect(page.locator("#state")).to_have_text("works offline", timeout=SOON_MS)
 
 
 def test_a_tick_outlives_a_killed_server_and_a_reload(demo_copy: Path, visit: Callable[..., Page]) -> None:
@@ -76,7 +76,7 @@ def test_a_tick_outlives_a_killed_server_and_a_reload(demo_copy: Path, visit: Ca
         assert port is not None
         with served(demo_copy, *TODAY, port=port):
             expect(page.locator("#said")).to_contain_text("In the book", timeout=SOON_MS)
-            expect(page.locator("#state")).to_have_text("works without reception")
+            expect(page.locator("#state")).to_have_text("works offline")
             expect(page.locator("#line-bar")).to_be_empty()
             expect(job).to_have_count(0)
             assert told(demo_copy) - before == Counter({name: 1})

@@ -15,7 +15,7 @@ async function paint() {
   if (!state || !bar) return;
   const items = await unsent().catch(() => []);
   const asked = items.filter((item) => item.state !== "waiting").length;
-  const mode = ready ? "works without reception" : isSecureContext ? "" : "keep this tab open";
+  const mode = ready ? "works offline" : isSecureContext ? "" : "keep this tab open";
   const words = [items.length > asked ? `${items.length - asked} unsent` : "", asked ? `${asked} to answer` : ""].filter(Boolean).join(", ");
   state.textContent = words || mode;
   state.hidden = !state.textContent;
