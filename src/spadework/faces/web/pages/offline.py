@@ -59,6 +59,6 @@ def manifest(visit: Visit) -> File:
 
 WAYS: Final = (
     Way("/unsent", show_unsent),
-    Way("/sw.js", worker, without_garden=True, open=True),
-    Way("/manifest.webmanifest", manifest, without_garden=True, open=True),
+    Way("/sw.js", worker, without_garden=True),
+    Way("/manifest.webmanifest", manifest, without_garden=True),
 )
