@@ -234,7 +234,11 @@ def _with_cookie(answer: Response, request: Request, found: Go) -> Response:
 
 def _asked(visit: Visit, question: Asked) -> dict[str, str]:
     told = visit.voice.told if (visit.garden / "garden.toml").is_file() else str
-    return {"found": on_page(told(question.found)), "why": on_page(told(question.why)), "about": question.about}
+    return {
+        "found": on_page(told(question.found)),
+        "why": on_page(told(question.why)),
+        "about": question.about,
+    }
 
 
 def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:
