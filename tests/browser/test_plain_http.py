@@ -14,7 +14,8 @@ from playwright.sync_api import Browser, Page, expect
 from browser.conftest import DEMO_DAY, PHONE, served
 from browser.test_outbox import SOON_MS, UNSENT_PAGE, tick_first, told
 
-TODAY = ("--today", DEMO_DAY.isoformat(), "--name", "garden.test")
+NAME = "garden.test"
+TODAY = ("--today", DEMO_DAY.isoformat(), "--name", NAME)
 
 
 def test_the_open_tab_goes_on_without_a_line(
@@ -23,14 +24,14 @@ def test_the_open_tab_goes_on_without_a_line(
     program = shutil.which("chromium")
     if program is None:
         pytest.skip("no chromium on this machine")
-    names = ["--no-sandbox", "--host-resolver-rules=MAP garden.test 127.0.0.1"]
+    names = ["--no-sandbox", f"--host-resolver-rules=MAP {NAME} 127.0.0.1"]
     plain = browser.browser_type.launch(executable_path=program, args=names)
     try:
         context = plain.new_context(viewport=PHONE, locale="en-GB")
         with served(demo_copy, *TODAY) as here:
             port = urlparse(here.address).port
             assert port is not None
-            page = visit(f"http://garden.test:{port}/", context=context)
+            page = visit(f"http://{NAME}:{port}/", context=context)
             assert page.evaluate("isSecureContext") is False
             expect(page.locator("#state")).to_have_text("keep this tab open")
             page.evaluate(UNSENT_PAGE)
