@@ -47,6 +47,7 @@ def test_lines_photo_act_and_correction(demo_copy: Path, visit: Callable[..., Pa
         picture(page, "correct-desk")
         page.get_by_label("Weight (kg)").fill("1.9")
         page.get_by_role("button", name="Correct it").click()
+        expect(page.locator("h1")).to_have_text("The book")
         expect(page.locator("#said")).to_contain_text("Corrected: Picked 1.9 kg of rhubarb")
         page.goto(f"{here.address}/book?crop=rhubarb&kind=picked&first=2026-06-12")
         expect(page.locator(".entry:not(.corrected)")).to_have_count(1)

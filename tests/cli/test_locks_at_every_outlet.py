@@ -335,7 +335,7 @@ def test_lifting_one_lock_tells_of_the_other_that_stays(own: Path, as_json: bool
 def test_correcting_what_was_done_in_a_locked_bed_tells_of_its_lock(own: Path, as_json: bool) -> None:
     assert ask(own, ["note", "watered", "Bed", "3", "20", "l", "--insist"], as_json=False).code == 0
     key = ask(own, ["book", "--last", "1"], as_json=True).json["entries"][0]["key"]
-    said = ask(own, ["correct", key, "--litres", "12"], as_json=as_json)
+    said = ask(own, ["correct", key, "--litres", "12", "--insist"], as_json=as_json)
     assert said.code == 0, said.err
     assert shows(said, "dog dung", as_json=as_json)
 

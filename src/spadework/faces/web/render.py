@@ -80,7 +80,14 @@ def render(template: str, visit: Visit, given: Mapping[str, Any], said: str = ""
         What the last act came to, said once at the top.
     """
     page = _environment().get_template(template)
-    whole = {"voice": None, "site": None, **given, "visit": visit, "said": said, "made": int(time.time())}
+    whole = {
+        "voice": None,
+        "site": None,
+        **given,
+        "visit": visit,
+        "said": said,
+        "page_made": int(time.time()),
+    }
     if whole["voice"] is None and visit.caller.known and (visit.garden / "garden.toml").is_file():
         # a page that says what is wrong with the garden is shown without its name
         with contextlib.suppress(SpadeworkError):
