@@ -20,6 +20,7 @@ _WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
 _WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
+_ISO_DAY = re.compile(r"\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b")
 _UNIT_WORDS = {
     "degC": "°C",
     "degC day": "degree-days",
@@ -79,6 +80,7 @@ class Voice:
 
     def told(self, text: str) -> str:
         """A sentence of an answer, which is in metric units and day before month, in this garden's own."""
+        text = _ISO_DAY.sub(self._own_day, text)
         if not self.us:
             return text
         text = _TEMP.sub(lambda found: self.temp(float(found[1].replace("−", "-"))), text)
@@ -93,6 +95,12 @@ class Voice:
             lambda found: self.weight(float(found[1]) / (1.0 if found[2] == "kg" else 1000.0)), text
         )
         return _DAY.sub(lambda found: f"{found[2]} {found[1]}{f', {found[3]}' if found[3] else ''}", text)
+
+    def _own_day(self, found: re.Match[str]) -> str:
+        try:
+            return self.day(date.fromisoformat(found[0]))
+        except ValueError:
+            return found[0]  # no day of any year: as somebody wrote it
 
     def span(self, low_c: float, high_c: float) -> str:
         """Two temperatures with one unit."""

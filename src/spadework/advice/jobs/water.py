@@ -16,6 +16,7 @@ from spadework.advice.waiting import ahead, never_falling, or_start_anew, window
 from spadework.clock.bed_water import BedWater
 from spadework.clock.dose import CAN_L, Dose, at_most, dose
 from spadework.garden.entries import Watered
+from spadework.garden.phrases import day_text
 from spadework.garden.records import Bed
 from spadework.science.root_zone import SOAKING_RAIN_MM
 from spadework.types import Bools, Floats
@@ -250,7 +251,10 @@ def _water(
                 law="water of the root zone",
                 source="computed",
             ),
-            *(Fact(name=f"finger test of {check.on}", value=check.why, source="book") for check in checks),
+            *(
+                Fact(name=f"finger test of {day_text(check.on)}", value=check.why, source="book")
+                for check in checks
+            ),
             *(Fact(name="assumed", value=each, source="our own rule") for each in water.assumed),
         ),
         needs=("daylight", "not in strong sun", "not freezing"),
