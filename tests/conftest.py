@@ -113,7 +113,7 @@ def pytest_make_collect_report() -> Generator[None, pytest.CollectReport, pytest
 def _program_is_heard() -> None:
     """The program's own log as it starts: libraries imported for comparison switch off all they find."""
     logging.disable(logging.NOTSET)
-    for name in ("spadework", "spadework.damage"):
+    for name in [each for each in logging.root.manager.loggerDict if each.partition(".")[0] == "spadework"]:
         log = logging.getLogger(name)
         log.disabled = False
         log.setLevel(logging.WARNING)
