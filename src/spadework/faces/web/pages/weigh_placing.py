@@ -258,7 +258,9 @@ def plant_out(visit: Visit) -> Page:
 
 def _out_choice(each: PlantOption, voice: Voice, *, best: bool) -> Choice:
     name = {"go": "In the open", "under cover": "Under fleece", "hold": "Held, then in the open"}
-    ready = f" Ready about {voice.day(each.ready.q50)}." if each.ready.q50 else ""
+    # a day at which mostly nothing stands any more tells nobody anything
+    usual = each.ready.q50 is not None and 2 * each.overall.years_yes >= each.overall.years
+    ready = f" Ready about {voice.day(each.ready.q50)}." if usual else ""
     return Choice(
         name=f"{name.get(each.act, 'In the open')}, {voice.day(each.day, weekday=True)}",
         said=f"Frost kills them young {years(each.killed_young)}.{ready} "
