@@ -9,7 +9,7 @@ from typing import Final
 
 import msgspec
 
-from spadework.errors import ParameterError
+from spadework.errors import ParameterError, SpadeworkError
 from spadework.garden.entries import Entry
 from spadework.garden.fold import fold
 from spadework.garden.phrases import day_text
@@ -40,7 +40,8 @@ class LineQuestion(msgspec.Struct, frozen=True, kw_only=True):
 
     Parameters
     ----------
-    about : {"bed", "planting", ...}
+    about : {"bed", "planting", "line", ...}
+        "line" where nothing of the line can be meant.
     choices : list of Choice
         Beds or plantings it may be; empty where it is answered otherwise.
     may_insist : bool
@@ -118,7 +119,9 @@ def say_lines(
     ------
     ParameterError
         If nothing is said, or more than `MOST_LINES` lines are.
-    UnknownName, StoreReadOnly, StoreError
+    UnknownName
+        If it is not known who writes.
+    StoreReadOnly, StoreError
     """
     lines = [line.strip() for line in text.splitlines() if line.strip()]
     if not lines:
@@ -190,7 +193,10 @@ def _read(
     """A line as it is understood in the garden as it is by then, and its acts where nothing is asked."""
     garden, words = state.garden, folder.site.words
     manner = manner_of(folder.site, how.day)
-    reading = read_line(line, garden, manner, words=words, bed=where[0], planting=where[1])
+    try:
+        reading = read_line(line, garden, manner, words=words, bed=where[0], planting=where[1])
+    except SpadeworkError as error:
+        return _not_meant(line, error), []
     locks: dict[str, LockLine] = {}
     for act in reading.acts:
         known = act.planting if act.planting in garden.plantings else ""
@@ -207,6 +213,12 @@ def _read(
         locks=list(locks.values()),
     )
     return found, [] if reading.questions else list(reading.acts)
+
+
+def _not_meant(line: str, error: SpadeworkError) -> SaidLine:
+    """A line nothing of which can be meant: what is wrong is asked about like anything else."""
+    wrong = LineQuestion(about="line", found=error.message, why=error.hint, choices=[], may_insist=False)
+    return SaidLine(line=line, understood=[], as_note=False, questions=[wrong], taken=[], unused="", locks=[])
 
 
 def _line_question(folder: GardenFolder, garden: Garden, question: Question) -> LineQuestion:

@@ -10,8 +10,8 @@ import pytest
 from spadework.errors import InputFileError, ParameterError
 from spadework.usecases.begin_garden import change_site, hear_beds, lay_beds, place_in, rests_on
 from spadework.usecases.keep_garden import make_garden
-from spadework.usecases.note_together import note_together
 from spadework.usecases.rough_normals import rough_normals
+from spadework.usecases.say_lines import say_lines
 from spadework.usecases.show_beds import list_beds
 from spadework.usecases.take_back import take_back
 from spadework.usecases.write_answer import Writing
@@ -55,7 +55,7 @@ def test_beds_laid_anew_take_the_place_of_the_first(garden: Path) -> None:
 
 def test_a_bed_with_something_in_it_is_not_laid_anew_unasked(garden: Path) -> None:
     lay_beds(garden, HOW, ["2 beds 1.2 x 2.4 m"])
-    assert note_together(garden, ["planted 6 tomatoes in bed 1 on 1 June"], HOW).stored
+    assert say_lines(garden, "planted 6 tomatoes in bed 1 on 1 June", HOW).stored
     found = lay_beds(garden, HOW, ["4 beds 1 x 3 m"], anew=True)
     assert not found.written.stored
     assert len(_names(garden)) == 2
@@ -64,22 +64,26 @@ def test_a_bed_with_something_in_it_is_not_laid_anew_unasked(garden: Path) -> No
 def test_lines_told_together_are_one_breath(garden: Path) -> None:
     lay_beds(garden, HOW, ["2 beds 1.2 x 2.4 m"])
     lines = ["sowed 2 rows of carrots in bed 1 on 20 May", "sowed 1 row of carrots in bed 2 on 1 June"]
-    told = note_together(garden, lines, HOW)
+    told = say_lines(garden, "\n".join(lines), HOW)
     assert told.stored
-    assert [each.days for each in told.lines] == [[date(2026, 5, 20)], [date(2026, 6, 1)]]
+    assert [[each.on for each in line.understood] for line in told.lines] == [
+        [date(2026, 5, 20)],
+        [date(2026, 6, 1)],
+    ]
     standing = [bed.standing for bed in list_beds(garden, DAY).beds]
     assert all(standing)
-    assert take_back(garden, HOW, told.first, together=True).stored
+    assert take_back(garden, HOW, told.entries[0].key, together=True).stored
     assert not any(bed.standing for bed in list_beds(garden, DAY).beds)
 
 
 def test_one_line_that_is_not_clear_holds_all_of_them(garden: Path) -> None:
     lay_beds(garden, HOW, ["2 beds 1.2 x 2.4 m"])
     lines = ["sowed 2 rows of carrots in bed 1 on 20 May", "planted 6 tomatoes in bed 9"]
-    told = note_together(garden, lines, HOW)
+    told = say_lines(garden, "\n".join(lines), HOW)
     assert not told.stored
     assert told.lines[0].understood
-    assert told.lines[1].asked or told.lines[1].wrong
+    assert told.lines[1].questions
+    assert told.open
     assert not any(bed.standing for bed in list_beds(garden, DAY).beds)
 
 

@@ -19,7 +19,6 @@ from spadework.usecases.begin_garden import BedsHeard, change_site, hear_beds, l
 from spadework.usecases.change_bed import read_side
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.keep_garden import add_weather_content, make_garden
-from spadework.usecases.note_together import LineHeard, LinesHeard, note_together
 from spadework.usecases.plan_guess import (
     ELEVATION_M,
     likely_name,
@@ -28,6 +27,7 @@ from spadework.usecases.plan_guess import (
     likely_zone,
     rough_place,
 )
+from spadework.usecases.say_lines import SaidLines, say_lines
 from spadework.usecases.show_beds import list_beds
 from spadework.usecases.show_ground import show_ground
 
@@ -41,6 +41,14 @@ class Drawn(msgspec.Struct, frozen=True, kw_only=True):
     said: str
     took: list[str]
     wrong: list[str]
+
+
+class LineHeard(msgspec.Struct, frozen=True, kw_only=True):
+    """A line as it would be in the book, what is asked about it, and what is taken for granted."""
+
+    understood: list[str]
+    asked: list[str]
+    taken: list[str]
 
 
 class Heard(msgspec.Struct, frozen=True, kw_only=True):
@@ -240,44 +248,44 @@ def take_growing(visit: Visit) -> Answer:
     lines = _lines(visit)
     if not lines:
         return Go("/", "This is the first round.")
-    found = note_together(visit.garden, lines, visit.writing)
+    found = say_lines(visit.garden, "\n".join(lines), visit.writing)
     if not found.stored:
         return Asks(_questions(visit, found), found.can_insist)
-    said = "1 line is" if len(found.lines) == 1 else f"{len(found.lines)} lines are"
-    return Go("/", f"{said} in the book. This is the first round.", undo=found.first)
+    said = "1 line is" if len(lines) == 1 else f"{len(lines)} lines are"
+    return Go("/", f"{said} in the book. This is the first round.", undo=found.entries[0].key)
 
 
 def _heard(visit: Visit) -> list[LineHeard]:
     """Each line as it would be in the book, its day before it, in the garden's own units."""
-    told = visit.voice.told
-    found = note_together(visit.garden, _lines(visit), visit.writing, dry_run=True)
+    lines, told = _lines(visit), visit.voice.told
+    if not lines:
+        return []
+    found = say_lines(visit.garden, "\n".join(lines), visit.writing, only_ask=True)
     return [
-        msgspec.structs.replace(
-            each,
-            understood=[
-                f"{visit.voice.day(day)}: {told(text)}"
-                for day, text in zip(each.days, each.understood, strict=True)
-            ],
-            taken=[told(text) for text in each.taken],
-            wrong=told(each.wrong),
+        LineHeard(
+            understood=[f"{visit.voice.day(each.on)}: {told(each.text)}" for each in line.understood],
+            asked=[told(f"{each.found} {each.why}".strip()) for each in line.questions],
+            taken=[told(text) for text in line.taken],
         )
-        for each in found.lines
+        for line in found.lines
     ]
 
 
-def _questions(visit: Visit, found: LinesHeard) -> list[Asked]:
+def _questions(visit: Visit, found: SaidLines) -> list[Asked]:
     """What is asked of each line, with the line before it."""
     told = visit.voice.told
-    asked = []
-    for each in found.lines:
-        if each.wrong:
-            wrong = f"“{each.line}”: {told(each.wrong)}"
-            asked.append(Asked(act=0, about="line", found=wrong, why="", nearest=(), may_insist=False))
-        asked += [
-            msgspec.structs.replace(question, found=f"“{each.line}”: {told(question.found)}")
-            for question in each.asked
-        ]
-    return asked
+    return [
+        Asked(
+            act=0,
+            about=each.about,
+            found=f"“{line.line}”: {told(each.found)}",
+            why=told(each.why),
+            nearest=tuple(choice.name for choice in each.choices),
+            may_insist=each.may_insist,
+        )
+        for line in found.lines
+        for each in line.questions
+    ]
 
 
 WAYS: Final = (

@@ -119,7 +119,7 @@ def hear(visit: Visit) -> Heard:
         return Heard(entries=[], asked=[], taken=[])
     try:
         found = _said(visit, only_ask=True)
-    except SpadeworkError as error:
+    except SpadeworkError as error:  # too many lines
         said = Question(text=visit.voice.told(on_page(f"{error.message} {error.hint}".strip())), picks=[])
         return Heard(entries=[], asked=[said], taken=[])
     told = visit.voice.told

@@ -40,8 +40,7 @@ async function hear() {
   if (!told || !field.isConnected || field.value !== typed) return;
   document.getElementById("lines-heard").replaceChildren(...told.lines.map((each) => {
     const item = document.createElement("li");
-    item.append(...each.understood.map((words) => line(words, "understood")), ...each.asked.map((question) => line(`${question.found} ${question.why}`, "asked")), ...each.taken.map((words) => line(words, "mute")));
-    if (each.wrong) item.append(line(each.wrong, "wrong"));
+    item.append(...each.understood.map((words) => line(words, "understood")), ...each.asked.map((words) => line(words, "asked")), ...each.taken.map((words) => line(words, "mute")));
     return item;
   }));
 }
