@@ -25,6 +25,7 @@ from spadework.clock.course import Course, set_out
 from spadework.clock.cover import FLEECE, under_cover
 from spadework.clock.ground import Ground
 from spadework.crops.sheet import Sheet
+from spadework.garden.phrases import day_text
 from spadework.types import Floats
 
 COVER_DAYS = 28
@@ -182,7 +183,13 @@ def _reason(now: PlantOption, best: PlantOption, verdict: PlantVerdict) -> str:
         return f"{cold}; no day ahead gets it ready often enough."
     if verdict == "go":
         return f"{cold}, and waiting gains nothing."
-    return f"{cold}; {'covered' if verdict == 'under cover' else 'held'} in {best.killed_young.years_yes}."
+    how = "covered" if verdict == "under cover" else "held"
+    if best.killed_young.years_yes < killed:
+        return f"{cold}; {how} in {best.killed_young.years_yes}."
+    gets = f"it gets there in {best.overall.years_yes} of {years}, in the open in {now.overall.years_yes}"
+    if best.ready.q50 is not None and now.ready.q50 is not None and best.ready.q50 < now.ready.q50:
+        gets += f", and is ready about {day_text(best.ready.q50)}, not {day_text(now.ready.q50)}"
+    return f"{cold}, and no less often {how}; but {how} {gets}."
 
 
 def _facts(sheet: Sheet) -> list[Fact]:

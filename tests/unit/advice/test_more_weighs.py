@@ -90,6 +90,28 @@ def test_tender_plants_are_held_in_early_may_and_go_in_june() -> None:
     assert later == sorted(later, reverse=True)
 
 
+def test_where_frost_is_over_a_cover_is_said_to_gain_time_and_not_lives() -> None:
+    tomato = load_sheet("tomato")
+    ground = champion_ground(date(2018, 5, 1), 480, date(2018, 5, 1))
+    start = int((np.datetime64("2018-07-01") - ground.years.first_day).astype(int))
+    found = weigh_plant_out(
+        tomato,
+        ground,
+        [start],
+        crop="tomato",
+        today=date(2018, 7, 1),
+        accepted=0.01,
+        site_offset_c=0.0,
+        assumptions=[],
+        notes=[],
+    )
+    assert all(option.killed_young.years_yes == 0 for option in found.options)
+    assert found.verdict == "under cover"
+    (best,) = (option for option in found.options if option.act == "under cover")
+    assert "and no less often covered" in found.reason
+    assert f"it gets there in {best.overall.years_yes} of {best.overall.years}" in found.reason
+
+
 def test_a_cover_warms_its_days_and_no_others() -> None:
     ground = champion_ground(date(2018, 3, 20), 480, date(2018, 3, 20))
     covered = under_cover(ground, FLEECE, 40, 28)
