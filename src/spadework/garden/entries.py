@@ -226,7 +226,11 @@ class Skipped(_Act, frozen=True, tag="skipped"):
 
 
 class Seen(_Act, frozen=True, tag="seen"):
-    """Something seen on plants or ground; of wilting, at which hour and whether it was gone by morning."""
+    """Something seen on plants or ground; of wilting, at which hour and whether it was gone by morning.
+
+    `trouble` is the key of the trouble it is held to be, `event` that of the event of its year that was seen:
+    "first-flight". Both are empty where nobody said.
+    """
 
     what: str
     sort: Literal["", "pest", "disease", "damage", "wilting", "weed"] = ""
@@ -235,6 +239,8 @@ class Seen(_Act, frozen=True, tag="seen"):
     of_plants: int | None = None
     hour: float | None = None
     gone_by_morning: bool | None = None
+    trouble: str = ""
+    event: str = ""
 
 
 class Stage(_Act, frozen=True, tag="stage"):
