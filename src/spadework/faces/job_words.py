@@ -8,6 +8,7 @@ from typing import Final
 from spadework.advice.job import Take
 from spadework.faces.voice import Voice
 from spadework.usecases.jobs_today import JobView
+from spadework.usecases.round_answer import ChoreView
 
 SHARES: Final = (
     (0.9, "nearly all"),
@@ -44,6 +45,29 @@ def waiting_said(job: JobView, voice: Voice) -> str:
     else:
         cost = "It can wait a week." if not window else "A week later costs next to nothing."
     return f"{cost} {window}".strip()
+
+
+def chore_title(chore: ChoreView) -> str:
+    """A chore's name where it leads a line."""
+    return f"{chore.chore[:1].upper()}{chore.chore[1:]}"
+
+
+def chore_said(chore: ChoreView, voice: Voice) -> str:
+    """Whose a chore is, how often it comes round, and when it was last done."""
+    often = "" if chore.every_days is None else f"comes round {_often(chore.every_days)}"
+    last = "" if chore.last_done is None else f"last done {voice.day(chore.last_done)}"
+    told = "; ".join(part for part in (often, last) if part) or "to be done once"
+    whose = f"{chore.person}’s own chore" if chore.person else "A chore for anyone"
+    return f"{whose}: {told}."
+
+
+def _often(days: int) -> str:
+    """How often something comes round."""
+    if days == 1:
+        return "every day"
+    if days % 7 == 0:
+        return "every week" if days == 7 else f"every {days // 7} weeks"
+    return f"every {days} days"
 
 
 def take_said(takes: Iterable[Take], voice: Voice) -> str:

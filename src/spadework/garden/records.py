@@ -295,8 +295,8 @@ class Chore:
 
     def due(self, day: date) -> bool:
         """Whether it is to be done on a day, or is late: put off, it comes back the day after."""
-        due = self.next_on
-        return due is not None and due <= day and self.put_off_on != day
+        due, over = self.next_on, self.last is not None and day > self.last
+        return due is not None and due <= day and not over and self.put_off_on != day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any, Final
@@ -14,6 +14,7 @@ from spadework.advice.job import Job
 from spadework.errors import ParameterError
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry, Payload
+from spadework.garden.records import Chore
 from spadework.garden.site import Words
 from spadework.usecases.entry_words import sentence
 from spadework.usecases.jobs_today import Day, job_before, job_by_id, open_day, settled_on
@@ -28,6 +29,7 @@ from spadework.usecases.keep_book import (
     write_acts,
 )
 from spadework.usecases.lock_lines import LockLine, shown_locks
+from spadework.usecases.own_chores import chore_called, chore_id
 
 MUST_SAY: Final[Mapping[type, tuple[str, ...]]] = {
     kinds.Counted: ("standing",),
@@ -83,14 +85,14 @@ def do_job(
     minutes: float | None = None,
     how: Doing | None = None,
 ) -> JobDone:
-    """Write a job as done.
+    """Write a job, or somebody's own chore, as done.
 
     Parameters
     ----------
     garden : Path
     today : date
     name : str
-        Its id, or enough of it.
+        Its id, or enough of it; of a chore its name.
     numbers : mapping of str to float
         What was really done, by the entries' own names: standing, removed, left, kg, pieces, litres.
     minutes : float or None  [min]
@@ -113,6 +115,12 @@ def do_job(
     if minutes is not None and not 0.0 < minutes <= 1440.0:
         raise ParameterError(f"--minutes {minutes:g} is not a time a job takes.", "Give the minutes it took.")
     day = _open(garden, today, how)
+    if (chore := _chore(day, name)) is not None:
+        if numbers:
+            raise ParameterError(
+                f"{', '.join(sorted(numbers))} does not go with a chore.", f"It is: {chore.chore}."
+            )
+        return _write_chore(day, chore, kinds.Minutes(minutes=minutes or 0.0, job=chore.chore), how)
     name = _settled_id(day, name, how)
     if (said := _said_before(day, name, how)) is not None:
         return said
@@ -135,7 +143,7 @@ def do_job(
 
 
 def skip_job(garden: Path, today: date, name: str, because: str, how: Doing | None = None) -> JobDone:
-    """Put a job off for a day, with the reason; the answer is as for `do_job`.
+    """Put a job or a chore off for a day, with the reason; the answer is as for `do_job`.
 
     Raises
     ------
@@ -147,6 +155,8 @@ def skip_job(garden: Path, today: date, name: str, because: str, how: Doing | No
         raise ParameterError("Why is it put off?", 'Say it: --because "too wet".')
     how = how or Doing()
     day = _open(garden, today, how)
+    if (chore := _chore(day, name)) is not None:
+        return _write_chore(day, chore, kinds.Skipped(job=chore.chore, why=because.strip()), how)
     name = _settled_id(day, name, how)
     if (said := _said_before(day, name, how)) is not None:
         return said
@@ -160,6 +170,28 @@ def _open(garden: Path, today: date, how: Doing) -> Day:
     if how.on is not None and how.on > today:
         raise ParameterError(f"{how.on} has not come yet.", "Give the day it was done.")
     return open_day(garden, how.on or today)
+
+
+def _chore(day: Day, name: str) -> Chore | None:
+    """The chore that is meant: by its whole name, or by enough of it where no job is called so."""
+    asked = name.strip().casefold()
+    of_a_job = any(asked in job.id.casefold() for job in day.jobs)
+    return chore_called(day.garden, name, whole=of_a_job)
+
+
+def _write_chore(day: Day, chore: Chore, payload: kinds.Minutes | kinds.Skipped, how: Doing) -> JobDone:
+    """Write a chore as done or put off, unless somebody said so of that day before."""
+    if (said := _said_before(day, chore.chore, replace(how, act=chore.chore))) is not None:
+        return said
+    today, garden = day.scene.today, day.garden
+    author = author_key(garden, how.by)
+    act = Act(payload=payload, on=today, bed=chore.bed, author=author)
+    written = write_acts(
+        day.setting.folder, [act], today=today, author=author, insist=how.insist, first_key=how.key
+    )
+    there = garden.locks_on(today, bed=chore.bed) if chore.bed else ()
+    locks = shown_locks(garden, there, day.setting.site.words)
+    return _answer(day, chore_id(chore), chore.chore, written, locks=locks)
 
 
 def _found(day: Day, name: str, how: Doing) -> Job | None:

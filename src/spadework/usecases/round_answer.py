@@ -10,6 +10,28 @@ from spadework.usecases.jobs_today import JobView
 from spadework.usecases.lock_lines import LockLine
 
 
+class ChoreView(msgspec.Struct, frozen=True, kw_only=True):
+    """A person's own chore that is due.
+
+    Parameters
+    ----------
+    id : str
+        What it is ticked by, as a job is by its own.
+    person : str
+        Name of whose it is; empty for anyone's.
+    every_days : int or None
+        None for once.
+    last_done : date or None
+    """
+
+    id: str
+    chore: str
+    minutes: float
+    person: str
+    every_days: int | None
+    last_done: date | None
+
+
 class StopView(msgspec.Struct, frozen=True, kw_only=True):
     """One bed on the round."""
 
@@ -17,7 +39,7 @@ class StopView(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     who: str
     jobs: list[JobView]
-    chores: list[str]
+    chores: list[ChoreView]
     minutes: float
     locks: list[LockLine]
 

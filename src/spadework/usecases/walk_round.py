@@ -23,6 +23,7 @@ from spadework.garden.told import SkyHours
 from spadework.round.choose import Task, Walk, choose
 from spadework.usecases.jobs_today import Day, keep_what_is_shown, open_day, view
 from spadework.usecases.lock_lines import lock_lines
+from spadework.usecases.own_chores import chore_id, chore_view
 from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
 from spadework.usecases.round_places import WalkPlan, places_of
 
@@ -104,6 +105,7 @@ def round_of(
         else:
             open_jobs.append(job)
     chores = _due(day.garden, day.scene.today, people)
+    by_chore = {chore_id(chore): chore for chore in chores}
     plan = places_of(day.garden, [*(job.bed for job in open_jobs), *(chore.bed for chore in chores)])
     tasks = [_task(job, plan, turn_days, people, conditions, at_hour, minutes, day) for job in open_jobs]
     tasks += [_chore_task(chore, plan, people) for chore in chores]
@@ -112,7 +114,9 @@ def round_of(
     stops = [
         stop
         for who, walk in enumerate(found)
-        for stop in _stops(walk, people[who] if people else None, len(people), by_id, plan, day, at_hour)
+        for stop in _stops(
+            walk, people[who] if people else None, len(people), by_id, by_chore, plan, day, at_hour
+        )
     ]
     chosen = {name for walk in found for stop in walk.stops for name in stop.tasks}
     settled = {by_id[name].settles for name in chosen if name in by_id} - {""}
@@ -296,7 +300,7 @@ def _task(
 def _chore_task(chore: Chore, plan: WalkPlan, people: Sequence[Person]) -> Task:
     own = tuple(who for who, person in enumerate(people) if chore.person in ("", person.key))
     return Task(
-        id=f"chore:{chore.chore}",
+        id=chore_id(chore),
         place=plan.keys.index(chore.bed),
         minutes=chore.minutes,
         value=MINUTE_KG * chore.minutes,
@@ -310,10 +314,7 @@ def _due(garden: Garden, today: date, people: Sequence[Person]) -> list[Chore]:
     return [
         chore
         for chore in garden.chores.values()
-        if chore.next_on is not None
-        and chore.next_on <= today
-        and (chore.last is None or today <= chore.last)
-        and (not people or chore.person in ("", *keys))
+        if chore.due(today) and (not people or chore.person in ("", *keys))
     ]
 
 
@@ -322,6 +323,7 @@ def _stops(
     who: Person | None,
     going: int,
     jobs: dict[str, Job],
+    chores: dict[str, Chore],
     plan: WalkPlan,
     day: Day,
     at_hour: float | None,
@@ -334,7 +336,7 @@ def _stops(
         mine = [jobs[name] for name in stop.tasks if name in jobs]
         if who is not None and going > 1:
             mine = [_at_pace_of(job, day, who.key) for job in mine]
-        chores = [name.partition(":")[2] for name in stop.tasks if name not in jobs]
+        own = [chores[name] for name in stop.tasks if name in chores]
         found.append(
             StopView(
                 bed=bed,
@@ -348,10 +350,9 @@ def _stops(
                     )
                     for job in mine
                 ],
-                chores=chores,
+                chores=[chore_view(chore, day.garden) for chore in own],
                 minutes=round(
-                    sum(job.minutes for job in mine)
-                    + sum(day.garden.chores[name].minutes for name in chores),
+                    sum(job.minutes for job in mine) + sum(chore.minutes for chore in own),
                     1,
                 ),
                 locks=lock_lines(day.garden, day.scene.today, bed=bed, words=day.scene.site.words)

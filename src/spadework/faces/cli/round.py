@@ -13,7 +13,7 @@ from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import wrapped
-from spadework.faces.job_words import take_said, waiting_said
+from spadework.faces.job_words import chore_said, chore_title, take_said, waiting_said
 from spadework.faces.voice import Voice
 
 if TYPE_CHECKING:
@@ -71,7 +71,8 @@ def walk(
             for job in stop.jobs:
                 _tell_job(job, voice)
             for chore in stop.chores:
-                print(wrapped(chore, 5, "   · "))
+                print(wrapped(f"{chore_title(chore)} ({chore.minutes:.0f} min)", 5, "   · "))
+                print(wrapped(chore_said(chore, voice), 5))
         later = [each for each in found.left_out if each.forfeit_7 >= 0.01][:5]
         if later:
             print("\nNot today:")
@@ -157,7 +158,7 @@ def why(
 
 
 def done(
-    job: Annotated[str, Parameter(help="Its id, or enough of it.")],
+    job: Annotated[str, Parameter(help="Its id, or enough of it; of a chore its name.")],
     *,
     minutes: Annotated[float | None, Parameter(help="Minutes it took.")] = None,
     standing: Annotated[float | None, Parameter(help="Plants counted.")] = None,
@@ -186,7 +187,7 @@ def done(
 
 
 def skip(
-    job: Annotated[str, Parameter(help="Its id, or enough of it.")],
+    job: Annotated[str, Parameter(help="Its id, or enough of it; of a chore its name.")],
     *,
     because: Annotated[str, Parameter(help="Why it is put off.")],
     by: Annotated[str, Parameter(help="Who says so.")] = "",

@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from spadework.faces.charts.plan import Peg
-from spadework.faces.job_words import take_said, waiting_said
+from spadework.faces.job_words import chore_said, chore_title, take_said, waiting_said
 from spadework.faces.paper.plan_print import printed_plan
 from spadework.faces.paper.typeset import qr_svg, typeset
 from spadework.faces.voice import Voice
 from spadework.usecases.jobs_today import JobView, jobs_today
 from spadework.usecases.look import site_of
-from spadework.usecases.round_answer import RoundAnswer
+from spadework.usecases.round_answer import ChoreView, RoundAnswer
 from spadework.usecases.show_beds import show_bed
 from spadework.usecases.show_ground import show_ground
 from spadework.usecases.show_plantings import PlantingShown, list_plantings
@@ -49,7 +49,7 @@ def round_sheet(garden: Path, today: date, *, minutes: float = 60.0, people: Seq
                 "where": stop.name,
                 "who": stop.who,
                 "jobs": [_job(job, voice) for job in stop.jobs],
-                "chores": stop.chores,
+                "chores": [_chore(chore, voice) for chore in stop.chores],
             }
             for at, stop in enumerate(found.stops, start=1)
         ],
@@ -154,6 +154,14 @@ def _job(job: JobView, voice: Voice) -> dict[str, Any]:
         "take": take_said(job.take, voice),
         "test": voice.told(job.test),
         "cautions": [voice.told(each.text) for each in job.cautions],
+    }
+
+
+def _chore(chore: ChoreView, voice: Voice) -> dict[str, str]:
+    return {
+        "act": chore_title(chore),
+        "said": chore_said(chore, voice),
+        "minutes": f"{max(chore.minutes, 1.0):.0f}",
     }
 
 

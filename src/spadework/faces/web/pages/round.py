@@ -7,7 +7,7 @@ from typing import Final
 from urllib.parse import urlencode
 
 from spadework.faces.charts.plan import Peg
-from spadework.faces.job_words import take_said, waiting_said
+from spadework.faces.job_words import chore_said, chore_title, take_said, waiting_said
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.do_jobs import JobDone, do_job, skip_job
 from spadework.usecases.job_form import NAMES, numbers_asked, numbers_given
@@ -61,6 +61,8 @@ def show_round(visit: Visit) -> Page:
             "sky": _sky(found),
             "take": take_said,
             "waiting": waiting_said,
+            "chore_said": chore_said,
+            "chore_title": chore_title,
             "jobs": sum(len(stop.jobs) + len(stop.chores) for stop in found.stops),
             "numbers": {
                 job.id: numbers_asked(job_by_id(day, job.id), us=visit.voice.us)
@@ -146,6 +148,7 @@ def _sky(found: RoundAnswer) -> list[HourView]:
 WAYS: Final = (
     Way("/", show_round),
     Way("/job/{job}", show_job),
-    Way("/job/{job}/done", tick, post=True, least="helper"),
-    Way("/job/{job}/skip", put_off, post=True, least="helper"),
+    # a chore is called what a person calls it, which may have a stroke in it
+    Way("/job/{job:path}/done", tick, post=True, least="helper"),
+    Way("/job/{job:path}/skip", put_off, post=True, least="helper"),
 )
