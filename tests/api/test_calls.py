@@ -3,16 +3,36 @@
 from __future__ import annotations
 
 import json
+import struct
+import zlib
 from pathlib import Path
 
 import pytest
 from starlette.testclient import TestClient
 
-from api.conftest import DAY
+from api.conftest import DAY, HERE
 from said import say
+from spadework.faces.web.app import build_app
+from spadework.faces.web.house import House
 from spadework.usecases.look import last_entry
 
 PROBLEM = "application/problem+json"
+IMAGE = {"content-type": "image/png"}
+
+
+def made_png() -> bytes:
+    """A picture of one grey point."""
+
+    def part(kind: bytes, data: bytes) -> bytes:
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+    head = struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)
+    return (
+        b"\x89PNG\r\n\x1a\n"
+        + part(b"IHDR", head)
+        + part(b"IDAT", zlib.compress(b"\0\x80"))
+        + part(b"IEND", b"")
+    )
 
 
 def key(number: int) -> str:
@@ -33,6 +53,8 @@ def key(number: int) -> str:
         ("/api/people", ["people"]),
         ("/api/weather", ["weather", "show"]),
         ("/api/sheets/carrot", ["sheet", "carrot"]),
+        ("/api/chores", ["chore"]),
+        ("/api/photos", ["photo"]),
     ],
 )
 def test_it_answers_what_the_command_line_answers(
@@ -148,3 +170,84 @@ def test_a_way_it_is_not_asked_is_a_problem(client: TestClient) -> None:
     assert got.status_code == 405
     assert got.headers["content-type"] == PROBLEM
     assert "GET" in got.headers["allow"]
+
+
+def test_a_key_used_for_another_message_is_refused_and_writes_nothing(
+    client: TestClient, garden: Path
+) -> None:
+    head = {"idempotency-key": key(3)}
+    assert client.post("/api/book", json={"line": "weeded Lake 2"}, headers=head).status_code == 200
+    for path, sent in (("book", {"line": "weeded Lake 3"}), ("people", {"name": "Somebody"})):
+        got = client.post(f"/api/{path}", json=sent, headers=head)
+        assert (got.status_code, got.headers["content-type"]) == (409, PROBLEM)
+        assert "was used for another" in got.json()["detail"]
+        assert got.json().get("asks", []) == []
+    assert last_entry(garden) == key(3)
+    # also by another server of the same garden, and the right one is answered still
+    anew = TestClient(build_app(House(garden=garden, fixed_day=DAY)), base_url=HERE, headers=client.headers)
+    assert anew.post("/api/book", json={"line": "weeded Lake 3"}, headers=head).status_code == 409
+    assert anew.post("/api/book", json={"line": "weeded Lake 2"}, headers=head).status_code == 200
+
+
+def test_a_photo_is_sent_listed_and_given_back(client: TestClient) -> None:
+    png = made_png()
+    sent = client.post(
+        "/api/photos", params={"bed": "asparagus", "words": "ferns"}, content=png, headers=IMAGE
+    )
+    assert sent.status_code == 200, sent.text
+    name = sent.json()["sha256"]
+    shown = client.get("/api/photos", params={"bed": "asparagus"}).json()["photos"]
+    assert [(each["sha256"], each["words"]) for each in shown] == [(name, "ferns")]
+    got = client.get(f"/api/photos/{name}")
+    assert got.headers["content-type"] == "image/png"
+    assert got.content[:4] == png[:4]
+    assert client.post("/api/photos", content=b"no photo", headers=IMAGE).status_code == 422
+    assert client.post("/api/photos", content=png, headers={"content-type": "text/csv"}).status_code == 415
+
+
+def test_the_plan_goes_out_and_comes_in_again_whole(client: TestClient, garden: Path) -> None:
+    text, before = client.get("/api/plan").json()["text"], last_entry(garden)
+    same = client.post("/api/plan", json={"text": text})
+    assert same.status_code == 200, same.text
+    assert (same.json()["changes"], last_entry(garden)) == ([], before)
+    more = text + '\n[[chore]]\nchore = "Oil the gate"\nminutes = 10\n'
+    tried = client.post("/api/plan", json={"text": more, "trial": True}).json()
+    assert [each["name"] for each in tried["changes"]] == ["Oil the gate"]
+    assert last_entry(garden) == before
+    wrong = client.post("/api/plan", json={"text": text + "\n[[bed]]\nwidth = 'wide'\n"})
+    assert (wrong.status_code, wrong.headers["content-type"]) == (422, PROBLEM)
+    assert client.post("/api/plan", json={"text": more}).json()["stored"] is True
+    assert "Oil the gate" in client.get("/api/chores").text
+
+
+def test_a_chore_is_told_changed_and_taken_off(client: TestClient) -> None:
+    told = {"chore": "Oil the hinges", "minutes": 25, "every_days": 14, "first": "2026-06-12"}
+    assert client.post("/api/chores", json=told).status_code == 200
+    assert client.post("/api/chores", json={"chore": "oil the hinges", "minutes": 20}).status_code == 200
+    chore = next(each for each in client.get("/api/chores").json()["chores"] if "hinges" in each["chore"])
+    assert (chore["chore"], chore["minutes"], chore["every_days"]) == ("Oil the hinges", 20, 14)
+    assert chore["due"] is True
+    assert client.post("/api/chores/Oil the hinges/end", json={}).status_code == 200
+    assert "hinges" not in client.get("/api/chores").text
+
+
+def test_facts_are_told_doubted_and_taken_back(client: TestClient) -> None:
+    told = {"source": "radio", "forecast": [{"day": "2026-06-13", "low_c": 9, "high_c": 21}]}
+    got = client.post("/api/told", json=told)
+    assert got.status_code == 200, got.text
+    (line,) = got.json()["told"]
+    assert line["key"] in client.get("/api/told").text
+    odd = {"source": "radio", "forecast": [{"day": "2026-06-14", "low_c": -19, "high_c": -8}]}
+    asked = client.post("/api/told", json=odd)
+    assert asked.status_code == 409, asked.text
+    assert asked.json()["can_insist"] is True
+    assert client.post("/api/told", json={"source": "radio"}).status_code == 422
+    assert client.post(f"/api/told/{line['key']}/forget", json={}).status_code == 200
+    assert line["key"] not in client.get("/api/told").text
+
+
+def test_the_watch_shows_what_may_come(client: TestClient) -> None:
+    found = client.get("/api/watch").json()
+    assert found["frost"]["question"] == "frost"
+    assert any(part["jobs"] for part in found["parts"])
+    assert found["locks"]

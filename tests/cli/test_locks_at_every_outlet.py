@@ -23,6 +23,8 @@ from said import Said, say
 from spadework.faces.cli.main import app
 
 SOWN = "2018-04-25"
+PHOTO = Path(__file__).parent / "grey.png"
+"""A picture of one grey point."""
 PLANTING_WORD = "meadow hay"
 """The only lock that stops planting: asked what fits a free place, no other is spoken of."""
 
@@ -50,6 +52,9 @@ OF_A_BED: dict[str, list[str]] = {
     "why": ["why {job}"],
     "done": ["done {job} --standing 50 --insist"],
     "skip": ["skip {job} --because rain"],
+    "photo add": ["photo add {photo} --bed {bed}", "photo add {photo} --planting {planting}"],
+    "photo": ["photo --bed {bed}", "photo --planting {planting}"],
+    "chore add": ["chore add oil --minutes 5 --bed {bed}"],
 }
 """Commands about one bed or crop: each must show the lock that reaches it."""
 
@@ -91,6 +96,8 @@ OWN_TEST: dict[str, str] = {
     "paper labels": "read back from the paper in tests/unit/faces/test_paper.py",
     "calendar": "read back from the calendar in tests/unit/faces/test_calendar.py",
     "restore": "the copy comes back with its locks, below",
+    "chore": "a chore at a locked bed, below",
+    "chore end": "a chore at a locked bed, below",
 }
 
 NOT_ABOUT_BEDS: dict[str, str] = {
@@ -123,6 +130,7 @@ NOT_ABOUT_BEDS: dict[str, str] = {
     "tin end": "seed in the tin",
     "tin add": "seed in the tin",
     "tin test": "seed in the tin",
+    "photo save": "gives a picture as it was taken",
     "people": "who works here",
     "people add": "who works here",
 }
@@ -174,6 +182,8 @@ def own(locked: dict[str, Path], tmp_path: Path) -> Path:
 
 def words_of(template: str, about: Locked, *, new: Path | None = None, job: str = "") -> list[str]:
     given = {"bed": about.bed, "crop": about.crop, "planting": about.planting, "new": str(new), "job": job}
+    if "{photo}" in template:
+        given["photo"] = str(PHOTO)
     return [word.format(**given) for word in template.split()]
 
 
@@ -217,7 +227,7 @@ def test_a_command_about_a_bed_or_crop_shows_its_lock(
     answered = 0
     for number, about in enumerate(LOCKED):
         garden = locked[place]
-        if command.startswith(("tell", "bed ", "lock ", "done", "skip")):
+        if command.startswith(("tell", "bed ", "lock ", "done", "skip", "photo add", "chore add")):
             garden = Path(shutil.copytree(garden, tmp_path / str(number)))
         job = _job(garden, about) if "{job}" in template else ""
         said = ask(garden, words_of(template, about, job=job), as_json=as_json)
@@ -345,3 +355,12 @@ def test_correcting_a_locks_entry_by_one_who_may_not_lifts_nothing(own: Path) ->
     words = ["correct", line["key"], "--say", "material=leaf mould", "--by", "ben", "--insist"]
     assert ask(own, words, as_json=False).code == 0
     assert shows(ask(own, ["bed", "Bed 3"], as_json=False), "dog dung", as_json=False)
+
+
+@pytest.mark.parametrize("as_json", [False, True], ids=["words", "json"])
+def test_a_chore_at_a_locked_bed_shows_its_lock(own: Path, as_json: bool) -> None:
+    told = ask(own, ["chore", "add", "oil the gate", "--minutes", "5", "--bed", "Bed 3"], as_json=as_json)
+    assert shows(told, "dog dung", as_json=as_json)
+    assert shows(ask(own, ["chore"], as_json=as_json), "dog dung", as_json=as_json)
+    assert shows(ask(own, ["chore", "end", "oil the gate"], as_json=as_json), "dog dung", as_json=as_json)
+    assert "oil" not in ask(own, ["chore"], as_json=as_json).out

@@ -7,14 +7,17 @@ from pathlib import Path
 
 import msgspec
 
-from spadework.errors import ParameterError, UnknownName
+from spadework.errors import GardenError, ParameterError, UnknownName
 from spadework.garden.entries import Photo
 from spadework.garden.state import Garden
 from spadework.store.photo_strip import keeps_place, stripped
 from spadework.store.photos import LARGEST_BYTES, Photos, media_of
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act
+from spadework.usecases.lock_lines import LockLine, lock_lines
 from spadework.usecases.look import look_at
+from spadework.usecases.show_planting import planting_called
+from spadework.usecases.show_plantings import planting_name
 from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
 
 PLACE_KEPT = (
@@ -51,6 +54,28 @@ class PhotoShown(msgspec.Struct, frozen=True, kw_only=True):
     entry: str
     shows: bool
     """Whether a browser can show it; a HEIC file is only given as a file."""
+    bed_name: str = ""
+    planting_name: str = ""
+
+
+class PhotoSaved(msgspec.Struct, frozen=True, kw_only=True):
+    """Where a photo was written to, and how large it is."""
+
+    question: str
+    today: date
+    file: str
+    media: str
+    kilobytes: int
+
+
+class PhotoList(msgspec.Struct, frozen=True, kw_only=True):
+    """Photos that stand in the book, newest first, with the locks on where they were taken."""
+
+    question: str
+    today: date
+    photos: list[PhotoShown]
+    locks: list[LockLine]
+    damage: str = ""
 
 
 def keep_photo(
@@ -100,6 +125,47 @@ def read_photo(path: Path, sha256: str) -> tuple[bytes, str]:
     return data, media_of(data)
 
 
+def save_photo(path: Path, today: date, entry: str, file: Path, *, over: bool = False) -> PhotoSaved:
+    """Write a photo of the book to a file.
+
+    Parameters
+    ----------
+    path : Path
+    today : date
+    entry : str
+        The end of the key of its entry.
+    file : Path
+    over : bool
+        Replace a file that is there.
+
+    Raises
+    ------
+    UnknownName
+        If no photo's key ends so, or several do.
+    GardenError
+        If the file is there already, or cannot be written.
+    StoreDamaged
+    """
+    asked = entry.strip().upper()
+    there = list_photos(path, today, most=100_000)
+    found = [each for each in there if asked and each.entry.endswith(asked)]
+    if len(found) != 1:
+        raise UnknownName(
+            f"{len(found)} photos end in {entry!r}." if found else f"No photo ends in {entry!r}.",
+            "See them with: spadework photo",
+        )
+    data, media = read_photo(path, found[0].sha256)
+    if file.exists() and not over:
+        raise GardenError(f"{file} is there already.", "Choose another name, or give --over to replace it.")
+    try:
+        file.write_bytes(data)
+    except OSError as error:
+        raise GardenError(f"{file} cannot be written: {error.strerror}.", "Choose another place.") from None
+    return PhotoSaved(
+        question="photo save", today=today, file=str(file), media=media, kilobytes=round(len(data) / 1000)
+    )
+
+
 def list_photos(
     path: Path, today: date, *, bed: str = "", planting: str = "", most: int = 200
 ) -> list[PhotoShown]:
@@ -110,6 +176,36 @@ def list_photos(
     GardenError, StoreError
     """
     return photos_of(look_at(path, today).garden, bed=bed, planting=planting, most=most)
+
+
+def show_photos(path: Path, today: date, *, bed: str = "", planting: str = "") -> PhotoList:
+    """Photos of a bed or a planting, by any of their names; all where neither is given.
+
+    Raises
+    ------
+    UnknownName, GardenError, StoreError
+    """
+    look = look_at(path, today)
+    garden = look.garden
+    bed = bed_called(garden, bed).key if bed else ""
+    planting = planting_called(look, planting).key if planting else ""
+    found = [
+        msgspec.structs.replace(
+            each,
+            bed_name=garden.beds[each.bed].name if each.bed in garden.beds else "",
+            planting_name=planting_name(garden.plantings[each.planting], look.words)
+            if each.planting in garden.plantings
+            else "",
+        )
+        for each in photos_of(garden, bed=bed, planting=planting, most=len(garden.entries))
+    ]
+    locks: dict[str, LockLine] = {}
+    for at, of in dict.fromkeys([(bed, planting), *((each.bed, each.planting) for each in found)]):
+        for line in lock_lines(garden, today, bed=at, planting=of, words=look.words) if at or of else ():
+            locks[line.lock + line.subject] = line
+    return PhotoList(
+        question="photo", today=today, photos=found, locks=list(locks.values()), damage=look.damage
+    )
 
 
 def photos_of(garden: Garden, *, bed: str = "", planting: str = "", most: int = 24) -> list[PhotoShown]:

@@ -46,6 +46,15 @@ class PlanWritten(msgspec.Struct, frozen=True, kw_only=True):
     damage: str = ""
 
 
+class PlanText(msgspec.Struct, frozen=True, kw_only=True):
+    """The plan as it would be written to a file."""
+
+    garden: str
+    text: str
+    locks: list[LockLine]
+    damage: str = ""
+
+
 class ChangeSaid(msgspec.Struct, frozen=True, kw_only=True):
     """One change as it is shown."""
 
@@ -123,6 +132,17 @@ def write_plan(folder: Path, file: Path, today: date, *, over: bool = False) -> 
     )
 
 
+def text_of_plan(folder: Path, today: date) -> PlanText:
+    """The plan in the words of its file."""
+    garden, state = _read(folder, today)
+    return PlanText(
+        garden=garden.site.name,
+        text=plan_text(garden.site, plan_of(state.garden, today), "plan.toml"),
+        locks=lock_lines(state.garden, today, words=garden.site.words),
+        damage=state.damage,
+    )
+
+
 def load_plan(
     folder: Path,
     file: Path,
@@ -133,10 +153,41 @@ def load_plan(
     insist: bool = False,
     sure: Callable[[str], bool] | None = None,
 ) -> PlanLoaded:
-    """Make the garden as a plan file has it.
+    """Make the garden as a plan file has it; parameters and errors as for `load_plan_text`.
+
+    Raises
+    ------
+    GardenError
+        If it cannot be read.
+    """
+    try:
+        text = file.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        raise GardenError(f"{file.name} is not UTF-8 text.", "Save it as UTF-8.") from None
+    except OSError as error:
+        raise GardenError(f"{file} cannot be read ({error.strerror}).", "Give the path of a plan.") from None
+    return load_plan_text(folder, text, str(file), today, by=by, trial=trial, insist=insist, sure=sure)
+
+
+def load_plan_text(
+    folder: Path,
+    text: str,
+    file: str,
+    today: date,
+    *,
+    by: str = "",
+    trial: bool = False,
+    insist: bool = False,
+    sure: Callable[[str], bool] | None = None,
+) -> PlanLoaded:
+    """Make the garden as a plan has it.
 
     Parameters
     ----------
+    text : str
+        As `text_of_plan` writes it.
+    file : str
+        What it is called in messages.
     by : str
         Who writes; empty for the usual one.
     trial : bool
@@ -152,18 +203,12 @@ def load_plan(
         If anything in the file cannot be meant; every problem is named with its line, nothing is changed.
     """
     garden, state = _read(folder, today)
-    try:
-        text = file.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        raise GardenError(f"{file.name} is not UTF-8 text.", "Save it as UTF-8.") from None
-    except OSError as error:
-        raise GardenError(f"{file} cannot be read ({error.strerror}).", "Give the path of a plan.") from None
     read = read_plan(text, garden.site.units, today)
     now = plan_of(state.garden, today)
     wanted = settled_names(read, now, state.garden)
     if read.faults:
         faults = [fault for _, fault in sorted(read.faults, key=lambda each: each[0])]
-        raise InputFileError(file.name, list(dict.fromkeys(faults)))
+        raise InputFileError(Path(file).name, list(dict.fromkeys(faults)))
     before = garden.site
     site = replace(before, **read.site)
     found = changes_of(now, wanted, state.garden, today)
@@ -173,7 +218,7 @@ def load_plan(
         stored, questions = _stored(garden, site, found, today, author, insist, sure)
     return PlanLoaded(
         garden=site.name,
-        file=str(file),
+        file=file,
         units=site.units,
         stored=stored,
         trial=trial,

@@ -195,6 +195,33 @@ def test_a_program_is_let_in_by_a_code_and_shows_its_token(house: House) -> None
     assert client.post("/api/let-in", json={"code": code}).status_code == 422
 
 
+def test_a_keepers_phone_makes_codes_for_those_who_help_or_read_but_for_no_keeper(house: House) -> None:
+    client, keeper = phone(house, keeper_of(house)), keeper_of(house)
+    made = client.post("/people/let-in", data={"person": "hal"}, headers=SENT)
+    assert made.status_code == 200, made.text
+    (code,) = house.let_in.codes
+    assert code.text in client.get("/people/let-in").text
+    assert phone(house).post("/let-in", data={"code": code.text}).status_code == 303
+    got = client.post("/api/codes", json={"person": "Hal"}, headers=SENT).json()
+    assert (got["person"], len(got["code"])) == ("hal", 9)
+    for path, sent in (
+        ("/people/let-in", {"person": keeper}),
+        ("/people/let-in", {"name": "Newcomer", "role": "keeper"}),
+    ):
+        assert client.post(path, data=sent, headers=SENT).status_code == 403
+    for path, sent in (
+        ("/api/codes", {"person": keeper}),
+        ("/api/people", {"name": "Hal", "role": "keeper"}),
+    ):
+        assert client.post(path, json=sent, headers=SENT).status_code == 403
+    assert [each.person for each in house.let_in.codes] == ["hal"]
+    assert house.people["hal"][1] == "helper"
+    assert "Newcomer" not in [name for name, _ in house.people.values()]
+    # nor is an open code for a keeper shown there
+    own = house.let_in.code_for(keeper, "Keeper").text
+    assert own not in client.get("/people/let-in").text
+
+
 def test_looking_at_the_address_of_a_code_does_not_use_it(house: House) -> None:
     code = house.let_in.code_for("hal", "Hal").text
     client = phone(house, address=("192.168.1.80", 1))

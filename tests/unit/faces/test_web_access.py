@@ -91,3 +91,16 @@ def test_the_same_act_sent_twice_is_one_entry(client: TestClient, garden: Path) 
     ]
     assert [each.status_code for each in answers] == [200, 200], answers[0].text
     assert last_entry(garden) == sent["key"]
+
+
+def test_a_form_under_a_key_that_another_was_sent_with_is_refused(client: TestClient, garden: Path) -> None:
+    key, page = "01KB0000000000000000000002", {"x-spadework": "page", "origin": HERE}
+    sent = {"line": "weeded Bed 2", "key": key}
+    assert client.post("/book/say", data=sent, headers=page).status_code == 200
+    other = client.post("/book/say", data={**sent, "line": "weeded Bed 3"}, headers=page)
+    assert other.status_code == 409
+    assert "used for another" in other.json()["wrong"]
+    # a phone that sends it later adds the day; that it is insisted on is no other form
+    later = {**sent, "on": TODAY.isoformat(), "insist": "1", "token": "another"}
+    assert client.post("/book/say", data=later, headers=page).status_code == 200
+    assert last_entry(garden) == key

@@ -79,3 +79,22 @@ def lock(
     from spadework.faces.cli.locks import tell_all_locks
 
     tell_all_locks(common or Common(), looking or Looking(), bed, over)
+
+
+def chore(*, common: Common | None = None) -> None:
+    """The chores no planting asks for, what is due first."""
+    from spadework.faces.cli.chores import tell_chores
+
+    tell_chores(common or Common())
+
+
+def photo(
+    *,
+    bed: Annotated[str, Parameter(help="Only of this bed.")] = "",
+    planting: Annotated[str, Parameter(help="Only of this planting, by its key in `standing`.")] = "",
+    common: Common | None = None,
+) -> None:
+    """The photos in the book, newest first."""
+    from spadework.faces.cli.photos import tell_photos
+
+    tell_photos(common or Common(), bed, planting)

@@ -27,9 +27,11 @@ kit = App(name="kit", help="The kit: what is owned, where each piece is, what is
 tin = App(name="tin", help="The seed tin: lots, what is left, and what their tests say.")
 people = App(name="people", help="Who keeps, helps or reads here.")
 lock = App(name="lock", help="The locks in force: why, until when, who may lift them.")
+chore = App(name="chore", help="The chores no planting asks for, what is due first.")
+photo = App(name="photo", help="The photos in the book: list them, add one, write one out.")
 paper = App(name="paper", help="On paper: the round, a bed's card, labels for rows.")
 plan = App(name="plan", help="The plan of the garden: drawn, written to a file, loaded from one.")
-for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, paper, plan):
+for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, chore, photo, paper, plan):
     app.command(group)
 for group, shown in (
     (bed, groups.bed),
@@ -37,6 +39,8 @@ for group, shown in (
     (tin, groups.tin),
     (people, groups.people),
     (lock, groups.lock),
+    (chore, groups.chore),
+    (photo, groups.photo),
 ):
     group.default(shown)
 
@@ -189,6 +193,10 @@ tin.command("spadework.faces.cli.things:tin_test", name="test", help="How a germ
 people.command("spadework.faces.cli.people:add", name="add", help="Tell of someone who works or reads here.")
 lock.command("spadework.faces.cli.locks:add", name="add", help="Lock a bed, a planting or a batch.")
 lock.command("spadework.faces.cli.locks:lift", name="lift", help="Lift a lock.")
+chore.command("spadework.faces.cli.chores:add", name="add", help="Tell of a chore, or change one.")
+chore.command("spadework.faces.cli.chores:end", name="end", help="Take a chore off.")
+photo.command("spadework.faces.cli.photos:add", name="add", help="Put a photo into the book.")
+photo.command("spadework.faces.cli.photos:save", name="save", help="Write a photo out as a file.")
 app.command(
     "spadework.faces.cli.standing:standing",
     name="standing",

@@ -100,6 +100,32 @@ def check_pace(house: House, caller: Caller) -> None:
         raise NotAllowed("", "This device sends too much at once.", "It can go on in a minute.", status=429)
 
 
+def check_may_let_in(caller: Caller, role: str) -> None:
+    """Refuse to let a keeper in, or to make one, from anywhere but the machine itself.
+
+    Parameters
+    ----------
+    caller : Caller
+        A keeper.
+    role : str
+        Of whom a code is for, or what somebody is made.
+
+    Raises
+    ------
+    NotAllowed
+
+    Notes
+    -----
+    Else a phone that is lost could let in another for as long, which its end would not end.
+    """
+    if role == "keeper" and not caller.here:
+        raise NotAllowed(
+            "",
+            "A keeper is let in at the garden's own computer only.",
+            "Open this page there, or choose somebody who helps or reads.",
+        )
+
+
 def form_for(caller: Caller) -> str:
     """What a form's token is signed for."""
     return caller.session or "here"

@@ -20,7 +20,7 @@ from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from spadework.errors import GardenError, RecordError, SpadeworkError, StoreError, UnknownName
+from spadework.errors import EntryConflict, GardenError, RecordError, SpadeworkError, StoreError, UnknownName
 from spadework.faces.web.access import STRANGER, caller_of, check_form, check_pace, set_cookie
 from spadework.faces.web.api.answer import api_routes, problem
 from spadework.faces.web.bounded import Bounded
@@ -45,6 +45,7 @@ from spadework.faces.web.visit import (
 from spadework.faces.web.ways import all_ways
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.look import last_entry
+from spadework.usecases.sent_once import digest_of
 
 log = logging.getLogger("spadework.web")
 
@@ -59,6 +60,9 @@ FAILED: Final = (
 MOST_BYTES: Final = 25_000_000
 """Of one message: a photo from a phone is a few megabytes."""
 
+
+_NOT_TOLD: Final = frozenset({"token", "key", "insist", "on"})
+"""Fields of a form that may differ where the same is sent again."""
 
 _OTHER_GARDEN: Final = (
     "This was told of another garden.",
@@ -138,7 +142,29 @@ async def _caller(house: House, request: Request, way: Way) -> Caller:
 
 def _in_turn(house: House, way: Way, visit: Visit) -> Answer:
     with house.turn:
-        return way.do(visit)
+        key = visit.text("key") if way.post else ""
+        if not key:
+            return way.do(visit)
+        digest = _digest(visit)
+        house.sent.check(key, digest)
+        found = way.do(visit)
+        if isinstance(found, Go):
+            house.sent.keep(key, digest)
+        return found
+
+
+def _digest(visit: Visit) -> str:
+    """What tells one form from another. A phone that sends it later adds the day it was told on."""
+    parts = [
+        f"{name}={value}".encode()
+        for name, values in sorted(visit.many.items())
+        if name not in _NOT_TOLD
+        for value in values
+    ]
+    for name, file in sorted(visit.files.items()):
+        parts += [name.encode(), file.file.read()]
+        file.file.seek(0)
+    return digest_of(visit.path, parts)
 
 
 async def _visit(visit: Visit, request: Request) -> Visit:
@@ -263,6 +289,8 @@ def _status(error: SpadeworkError) -> int:
         return 413
     if isinstance(error, UnknownName):
         return 404
+    if isinstance(error, EntryConflict):
+        return 409
     return 503 if isinstance(error, (StoreError, GardenError)) else 422
 
 

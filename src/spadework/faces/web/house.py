@@ -11,6 +11,7 @@ from pathlib import Path
 from spadework.faces.web.live import Hub
 from spadework.usecases.let_in import LetIn
 from spadework.usecases.look import Role, people_known
+from spadework.usecases.sent_once import SentOnce
 
 
 @dataclass
@@ -39,6 +40,8 @@ class House:
         Certificate that vouches for its address, where it is served by https.
     let_in : LetIn
         Who was let in.
+    sent : SentOnce
+        Which message came under which key.
     """
 
     garden: Path
@@ -51,10 +54,12 @@ class House:
     reached_by: tuple[str, ...] = ()
     authority: bytes = b""
     let_in: LetIn = field(init=False)
+    sent: SentOnce = field(init=False)
     _mark: str = ""
 
     def __post_init__(self) -> None:
         self.let_in = LetIn(self.garden)
+        self.sent = SentOnce(self.garden)
 
     @property
     def today(self) -> date:

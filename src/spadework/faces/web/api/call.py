@@ -17,7 +17,7 @@ from spadework.faces.web.visit import Caller
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.lock_lines import LockLine
 from spadework.usecases.look import Role
-from spadework.usecases.write_answer import Writing
+from spadework.usecases.write_answer import WriteAnswer, Writing, written_before
 
 PLAIN = r"^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$"
 """Text without signs that no keyboard has."""
@@ -38,6 +38,14 @@ class WithLocks(msgspec.Struct, Generic[T], frozen=True, kw_only=True):
 
     found: T
     locks: list[LockLine]
+
+
+@dataclass(frozen=True)
+class Bytes:
+    """An answer that is a file of a kind, and no JSON."""
+
+    content: bytes
+    kind: str
 
 
 class Nothing(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -115,6 +123,8 @@ class Asking:
         The body, as the call's `sends`.
     key : str
         Key of the first entry, from the header or the body.
+    body : bytes
+        What was sent, where it is a file; `sent` then is the query.
     from_address : str
         The machine that asks.
     """
@@ -125,6 +135,7 @@ class Asking:
     given: Any
     sent: Any = None
     key: str = ""
+    body: bytes = b""
     from_address: str = ""
 
     @property
@@ -169,6 +180,10 @@ class Call:
         A Struct of the query's fields.
     sends : type or None
         A Struct of the body; given, the call writes.
+    takes : tuple of str
+        Kinds of file that are sent to it; given, the call writes, and `asks` is what is said with the file.
+    gives : tuple of str
+        Kinds of file it answers with, in place of JSON.
     least : Role
         Who may.
     open : bool
@@ -181,10 +196,29 @@ class Call:
     answers: Any
     asks: type[msgspec.Struct] = Nothing
     sends: type[msgspec.Struct] | None = None
+    takes: tuple[str, ...] = ()
+    gives: tuple[str, ...] = ()
     least: Role = "reader"
     open: bool = False
 
     @property
+    def writes(self) -> bool:
+        """Whether something is sent to it."""
+        return self.sends is not None or bool(self.takes)
+
+    @property
     def method(self) -> str:
         """How it is sent."""
-        return "GET" if self.sends is None else "POST"
+        return "POST" if self.writes else "GET"
+
+
+def once(do: Callable[[Asking], WriteAnswer]) -> Callable[[Asking], WriteAnswer]:
+    """A call that writes where the same did not arrive before, and asks where something is odd."""
+
+    def answer(asking: Asking) -> WriteAnswer:
+        found = written_before(asking.garden, asking.writing) or do(asking)
+        if not found.stored:
+            raise Questions(found.questions, can_insist=found.can_insist)
+        return found
+
+    return answer

@@ -17,9 +17,9 @@ PROBLEMS: Final = {
     401: "Nobody is let in by what was sent.",
     403: "Who asks may not do that.",
     404: "There is no such thing here.",
-    409: "Nothing was written: something is asked first, or it conflicts with what is there.",
+    409: "Nothing was written: something is asked first, or the key was used for another message.",
     413: "It is too long.",
-    415: "It is no JSON.",
+    415: "It is of another kind than is taken.",
     422: "What it says cannot be taken.",
     429: "Too much in a short time.",
     503: "The garden or its book cannot be used now; nothing was written.",
@@ -56,15 +56,18 @@ def document(calls: tuple[Call, ...]) -> bytes:
             "parameters": [
                 *(_in_path(name) for name in names_in(call.path)),
                 *_in_query(schemas[query]),
-                *([] if call.sends is None else _in_head(ref_of[id(Key)])),
+                *(_in_head(ref_of[id(Key)]) if call.writes else []),
             ],
-            **({} if call.sends is None else {"requestBody": _body(ref_of[id(call.sends)])}),
+            **_body(call, ref_of),
             "responses": {
-                "200": {"description": "Answered.", "content": _json(ref_of[id(call.answers)])},
+                "200": {
+                    "description": "Answered.",
+                    "content": _files(call.gives) if call.gives else _json(ref_of[id(call.answers)]),
+                },
                 **{
                     str(status): {"$ref": f"#/components/responses/Problem{status}"}
                     for status in PROBLEMS
-                    if call.sends is not None or status in READING
+                    if call.writes or status in READING
                 },
             },
         }
@@ -92,7 +95,7 @@ def document(calls: tuple[Call, ...]) -> bytes:
 
 def _operation(call: Call) -> str:
     words = re.findall(r"[a-z]+", call.path.replace("{", "of-").replace("}", ""))
-    return "_".join(["read" if call.sends is None else "write", *words])
+    return "_".join(["write" if call.writes else "read", *words])
 
 
 def _in_path(name: str) -> dict[str, Any]:
@@ -126,8 +129,15 @@ def _in_head(key: dict[str, Any]) -> list[dict[str, Any]]:
     ]
 
 
-def _body(ref: dict[str, Any]) -> dict[str, Any]:
-    return {"required": True, "content": _json(ref)}
+def _body(call: Call, ref_of: dict[int, dict[str, Any]]) -> dict[str, Any]:
+    if not call.writes:
+        return {}
+    content = _files(call.takes) if call.sends is None else _json(ref_of[id(call.sends)])
+    return {"requestBody": {"required": True, "content": content}}
+
+
+def _files(kinds: tuple[str, ...]) -> dict[str, Any]:
+    return {kind: {"schema": {"type": "string", "format": "binary"}} for kind in kinds}
 
 
 def _json(ref: dict[str, Any]) -> dict[str, Any]:

@@ -32,6 +32,7 @@ from spadework.usecases.show_people import PeopleList, list_people
 from spadework.usecases.show_plantings import PlantingList, list_plantings
 from spadework.usecases.show_season import SeasonAnswer, show_season
 from spadework.usecases.show_tin import TinList, list_tin
+from spadework.usecases.show_watch import WatchAnswer, show_watch
 from spadework.usecases.show_water import WaterAnswer, show_water
 from spadework.usecases.show_weather import WeatherShown, show_weather
 from spadework.usecases.tell import ToldList, list_told
@@ -348,6 +349,12 @@ READS: Final = (
         "What the weather record holds, and what is missing.",
         lambda a: show_weather(a.garden, a.today),
         WeatherShown,
+    ),
+    Call(
+        "/watch",
+        "What may come in the next days, and the jobs against it.",
+        lambda a: show_watch(a.garden, a.today),
+        WatchAnswer,
     ),
     Call(
         "/frost",

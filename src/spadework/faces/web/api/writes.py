@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated, Any, Final, Literal
+from typing import Annotated, Final, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
 from spadework.errors import ParameterError
+from spadework.faces.web.access import check_may_let_in
 from spadework.faces.web.api.call import (
     Asking,
     Call,
@@ -17,13 +18,14 @@ from spadework.faces.web.api.call import (
     Questions,
     Sent,
     Text,
+    once,
 )
 from spadework.usecases.do_jobs import Doing, JobDone, do_job, skip_job
 from spadework.usecases.keep_locks import lift_lock, set_lock
 from spadework.usecases.keep_things import end_bed, keep_bed, keep_item, keep_lot, keep_person, keep_test
 from spadework.usecases.note_line import NotedLine, note_line
 from spadework.usecases.take_back import take_back
-from spadework.usecases.write_answer import WriteAnswer, written_before
+from spadework.usecases.write_answer import WriteAnswer
 
 Name = Annotated[Text, Meta(min_length=1)]
 Words = Annotated[LongText, Meta(min_length=1)]
@@ -198,22 +200,6 @@ def _said(asking: Asking) -> NotedLine:
     return found
 
 
-def _stored(found: WriteAnswer) -> WriteAnswer:
-    if not found.stored:
-        raise Questions(found.questions, can_insist=found.can_insist)
-    return found
-
-
-def _writes(do: Any) -> Any:
-    """A call that writes, where the same did not arrive before."""
-
-    def once(asking: Asking) -> WriteAnswer:
-        before = written_before(asking.garden, asking.writing)
-        return _stored(do(asking)) if before is None else before
-
-    return once
-
-
 def _new_bed(asking: Asking) -> WriteAnswer:
     return keep_bed(asking.garden, asking.writing, asking.sent.name, asking.said("name"), new=True)
 
@@ -238,6 +224,7 @@ def _seed(asking: Asking) -> WriteAnswer:
 
 def _person(asking: Asking) -> WriteAnswer:
     said = asking.said()
+    check_may_let_in(asking.caller, asking.sent.role or "")
     return keep_person(asking.garden, asking.writing, said.pop("name"), **said)
 
 
@@ -250,16 +237,16 @@ WRITES: Final = (
     Call(
         "/book/{entry}/undo",
         "Take back an entry, by its key or the end of it.",
-        _writes(lambda a: take_back(a.garden, a.writing, a.names["entry"], together=a.sent.together)),
+        once(lambda a: take_back(a.garden, a.writing, a.names["entry"], together=a.sent.together)),
         WriteAnswer,
         sends=Undo,
         least="helper",
     ),
-    Call("/beds", "A bed made.", _writes(_new_bed), WriteAnswer, sends=NewBed, least="keeper"),
+    Call("/beds", "A bed made.", once(_new_bed), WriteAnswer, sends=NewBed, least="keeper"),
     Call(
         "/beds/{bed}/change",
         "Say something else of a bed.",
-        _writes(_changed_bed),
+        once(_changed_bed),
         WriteAnswer,
         sends=ChangedBed,
         least="keeper",
@@ -267,7 +254,7 @@ WRITES: Final = (
     Call(
         "/beds/{bed}/end",
         "A bed taken up; its history stays.",
-        _writes(lambda a: end_bed(a.garden, a.writing, a.names["bed"], a.sent.why)),
+        once(lambda a: end_bed(a.garden, a.writing, a.names["bed"], a.sent.why)),
         WriteAnswer,
         sends=Ended,
         least="keeper",
@@ -275,7 +262,7 @@ WRITES: Final = (
     Call(
         "/locks",
         "Lock a bed, a planting or a batch.",
-        _writes(_new_lock),
+        once(_new_lock),
         WriteAnswer,
         sends=NewLock,
         least="keeper",
@@ -283,7 +270,7 @@ WRITES: Final = (
     Call(
         "/locks/{lock}/lift",
         "Lift a lock; helpers those that say so.",
-        _writes(lambda a: lift_lock(a.garden, a.writing, a.names["lock"], a.sent.why)),
+        once(lambda a: lift_lock(a.garden, a.writing, a.names["lock"], a.sent.why)),
         WriteAnswer,
         sends=Lifted,
         least="helper",
@@ -291,16 +278,16 @@ WRITES: Final = (
     Call(
         "/kit",
         "Tell of kit, or how much there is now.",
-        _writes(lambda a: keep_item(a.garden, a.writing, a.sent.item, a.said("item"))),
+        once(lambda a: keep_item(a.garden, a.writing, a.sent.item, a.said("item"))),
         WriteAnswer,
         sends=Kit,
         least="helper",
     ),
-    Call("/tin", "Seed into the tin.", _writes(_seed), WriteAnswer, sends=Seed, least="helper"),
+    Call("/tin", "Seed into the tin.", once(_seed), WriteAnswer, sends=Seed, least="helper"),
     Call(
         "/tin/{lot}/test",
         "How a germination test came out.",
-        _writes(lambda a: keep_test(a.garden, a.writing, a.names["lot"], a.sent.sprouted, a.sent.of)),
+        once(lambda a: keep_test(a.garden, a.writing, a.names["lot"], a.sent.sprouted, a.sent.of)),
         WriteAnswer,
         sends=Tested,
         least="helper",
@@ -308,7 +295,7 @@ WRITES: Final = (
     Call(
         "/people",
         "Tell of someone who works or reads here.",
-        _writes(_person),
+        once(_person),
         WriteAnswer,
         sends=Person,
         least="keeper",

@@ -15,8 +15,8 @@ def show_api(visit: Visit) -> Page:
     return Page(
         "api.html",
         {
-            "reads": [each for each in calls if each.sends is None],
-            "writes": [each for each in calls if each.sends is not None],
+            "reads": [each for each in calls if not each.writes],
+            "writes": [each for each in calls if each.writes],
             "address": visit.address,
         },
     )

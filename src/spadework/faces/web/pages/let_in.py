@@ -10,7 +10,7 @@ from typing import Final
 import segno
 
 from spadework.errors import StoreError, UnknownName
-from spadework.faces.web.access import SESSION, WHO
+from spadework.faces.web.access import SESSION, WHO, check_may_let_in
 from spadework.faces.web.visit import Answer, Asks, File, Go, NotAllowed, Page, Refused, Visit, Way
 from spadework.usecases.keep_things import keep_person
 from spadework.usecases.let_in import CODE_MINUTES, DAYS, Code
@@ -39,19 +39,21 @@ def take_code(visit: Visit) -> Go:
 
 
 def show_devices(visit: Visit) -> Page:
-    """Who is let in, and at the machine itself a code for one more."""
+    """Who is let in, and a code for one more: for a keeper at the machine itself only."""
     people = visit.house.people
+    here = visit.caller.here
     devices = [(each, (people.get(each.person) or ("", ""))[0]) for each in visit.house.let_in.devices]
     codes = [
         (code, [_square(address, code) for address in visit.house.reached_by])
-        for code in (visit.house.let_in.codes if visit.caller.here else [])
+        for code in visit.house.let_in.codes
+        if here or people.get(code.person, ("", "keeper"))[1] != "keeper"
     ]
     return Page(
         "devices.html",
         {
             "devices": devices,
             "codes": codes,
-            "people": [(key, name, role) for key, (name, role) in people.items()],
+            "people": [(key, name, role) for key, (name, role) in people.items() if here or role != "keeper"],
             "minutes": CODE_MINUTES,
             "days": DAYS,
         },
@@ -60,10 +62,6 @@ def show_devices(visit: Visit) -> Page:
 
 def make_code(visit: Visit) -> Answer:
     """A code for somebody known, or somebody new."""
-    if not visit.caller.here:
-        raise NotAllowed(
-            "", "A code is made at the garden's own computer.", "Open this page there, as a keeper."
-        )
     people = visit.house.people
     name = visit.text("name")
     person = visit.text("person")
@@ -71,6 +69,7 @@ def make_code(visit: Visit) -> Answer:
         role = ROLES.get(visit.text("role"))
         if role is None:
             raise Refused("May they read, help or keep?", "Choose one.", field="role")
+        check_may_let_in(visit.caller, role)
         found = keep_person(visit.garden, visit.writing, name, role=role)
         if not found.stored:
             return Asks(found.questions, found.can_insist)
@@ -78,6 +77,7 @@ def make_code(visit: Visit) -> Answer:
         person = next((key for key, (known, _) in people.items() if known == name), "")
     if people and person not in people:
         raise Refused("Whom is it for?", "Choose somebody, or give a name.", field="person")
+    check_may_let_in(visit.caller, people[person][1] if person else "keeper")
     code = visit.house.let_in.code_for(person, people[person][0] if person else "")
     return Go(
         "/people/let-in", f"The code is {code.text}. It lets one device in, within {CODE_MINUTES} minutes."

@@ -87,7 +87,7 @@ async function sendAll() {
     } else if (status === 409 && told.asks) {
       came.left += 1;
       await patch(item.key, (kept) => ({ ...kept, state: "asked", asks: told.asks, can_insist: told.can_insist }));
-    } else if (status === 404 || status === 413 || status === 422) {
+    } else if ([404, 409, 413, 422].includes(status)) {
       came.left += 1;
       await patch(item.key, (kept) => ({ ...kept, state: "refused", wrong: `${told.wrong || "It could not be done."} ${told.hint || ""}`.trim(), field: told.field || "" }));
     } else {
