@@ -31,7 +31,7 @@ def test_a_trouble_answers_to_its_names() -> None:
 
 
 def test_faults_are_told() -> None:
-    text = (FOLDER / "crucifer-flea-beetle.toml").read_text(encoding="utf-8")
+    text = (FOLDER / "insects" / "crucifer-flea-beetle.toml").read_text(encoding="utf-8")
     with pytest.raises(InputFileError):
         read_trouble(text.replace("shot-holes", "no-such-sign"), "crucifer-flea-beetle.toml")
     with pytest.raises(InputFileError):
