@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from spadework.science import infection
+from spadework.science import infection, infection_moulds
 
 
 def test_two_days_rule_needs_both_days() -> None:
@@ -47,7 +47,7 @@ def test_rain_favourable_day() -> None:
     ],
 )
 def test_onion_mildew_night(humid: float, night: float, before: float, rain: float, spores: bool) -> None:
-    assert bool(infection.onion_mildew_night(humid, night, before, rain)) is spores
+    assert bool(infection_moulds.onion_mildew_night(humid, night, before, rain)) is spores
 
 
 @pytest.mark.parametrize(
@@ -66,18 +66,18 @@ def test_onion_mildew_night(humid: float, night: float, before: float, rain: flo
     ],
 )
 def test_cucurbit_mildew_envelope(wet: float, temp: float, infects: bool) -> None:
-    assert bool(infection.cucurbit_mildew_infects(wet, temp)) is infects
+    assert bool(infection_moulds.cucurbit_mildew_infects(wet, temp)) is infects
 
 
 def test_lettuce_mildew_morning() -> None:
     # wet for 4 h from 6 on (Scherm and van Bruggen); not above 20 degC (Wu and others)
     wet, temp = np.array([4.0, 3.9, 4.0, 4.2]), np.array([15.0, 15.0, 20.5, np.nan])
-    assert infection.lettuce_mildew_morning(wet, temp).tolist() == [True, False, False, False]
+    assert infection_moulds.lettuce_mildew_morning(wet, temp).tolist() == [True, False, False, False]
 
 
 def test_powdery_mildew_day() -> None:
     # 10 to 32 degC, best 20 to 27, stopped at 38 (Cornell)
-    days = infection.powdery_mildew_day([4, 14, 20, 22, 28, 22], [15.9, 26, 34, 38, 37, 30])
+    days = infection_moulds.powdery_mildew_day([4, 14, 20, 22, 28, 22], [15.9, 26, 34, 38, 37, 30])
     assert days == pytest.approx([0.0, 1.0, 1.0, 0.0, 0.0, 1.0])
 
 
@@ -85,20 +85,24 @@ def test_white_mould_needs_rain_before_and_wet_leaves() -> None:
     mean, high = np.full(20, 17.0), np.full(20, 22.0)
     rain = np.full(20, 2.0)
     wet = np.full(20, 13.0)
-    found = infection.white_mould_days(mean, high, rain, wet)
+    found = infection_moulds.white_mould_days(mean, high, rain, wet)
     assert not found[:12].any()
     assert found[12:].all()
-    assert not infection.white_mould_days(mean, high, rain * 0.5, wet).any()
-    assert not infection.white_mould_days(mean, high, rain, wet - 1.0).any()
-    assert not infection.white_mould_days(mean, high + 8.0, rain, wet).any()
+    assert not infection_moulds.white_mould_days(mean, high, rain * 0.5, wet).any()
+    assert not infection_moulds.white_mould_days(mean, high, rain, wet - 1.0).any()
+    assert not infection_moulds.white_mould_days(mean, high + 8.0, rain, wet).any()
 
 
 def test_damping_off_takes_three_cold_wet_days() -> None:
     soil, wet = np.array([12.0, 12, 12, 12, 14, 12]), np.array([1.0, 1, 1, 0.5, 1, 1])
-    assert infection.damping_off_day(soil, wet).tolist() == [False, False, True, False, False, False]
-    assert infection.damping_off_day(np.full(3, 15.0), np.ones(3), 16.0).tolist() == [False, False, True]
+    assert infection_moulds.damping_off_day(soil, wet).tolist() == [False, False, True, False, False, False]
+    assert infection_moulds.damping_off_day(np.full(3, 15.0), np.ones(3), 16.0).tolist() == [
+        False,
+        False,
+        True,
+    ]
 
 
 def test_beet_spot_takes_two_days() -> None:
     wet, temp = np.array([9.0, 9, 8, 12, 12]), np.array([20.0, 20, 20, 14, 20])
-    assert infection.beet_spot_pair(wet, temp).tolist() == [False, True, False, False, False]
+    assert infection_moulds.beet_spot_pair(wet, temp).tolist() == [False, True, False, False, False]

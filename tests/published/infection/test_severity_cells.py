@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from spadework.science import infection
+from spadework.science import infection, infection_moulds
 
 LEAF_SPOTS = [
     # warmest and coolest whole degree, then the hours of severity 0, 1, 2, 3, 4
@@ -69,7 +69,7 @@ def test_potato_day_weighs_four_temperatures() -> None:
 
 def test_grey_mould_by_hand() -> None:
     # 24 h at 20 degC: -4.268 - 2.1624 + 14.112 - 4.512 = 3.1696
-    assert infection.grey_mould_share(24.0, 20.0) == pytest.approx(1 / (1 + np.exp(-3.1696)), abs=1e-6)
-    assert infection.grey_mould_share(0.0, 20.0) == 0.0
+    assert infection_moulds.grey_mould_share(24.0, 20.0) == pytest.approx(1 / (1 + np.exp(-3.1696)), abs=1e-6)
+    assert infection_moulds.grey_mould_share(0.0, 20.0) == 0.0
     # the field text gives 12 to 14 h at 16 to 20 degC as what it takes
-    assert infection.grey_mould_share(14.0, 20.0) > 0.5 > infection.grey_mould_share(8.0, 16.0)
+    assert infection_moulds.grey_mould_share(14.0, 20.0) > 0.5 > infection_moulds.grey_mould_share(8.0, 16.0)
