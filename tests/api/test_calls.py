@@ -87,7 +87,7 @@ def test_what_is_odd_is_asked_first_and_written_where_insisted_on(client: TestCl
     asked = client.post("/api/beds/asparagus/end", json={"why": "moved"})
     assert asked.status_code == 409, asked.text
     assert asked.headers["content-type"] == PROBLEM
-    assert "still stands there" in asked.json()["asks"][0]["found"]
+    assert "Still standing there" in asked.json()["asks"][0]["found"]
     assert asked.json()["can_insist"] is True
     assert last_entry(garden) == before
     sent = client.post("/api/beds/asparagus/end", json={"why": "moved", "insist": True})

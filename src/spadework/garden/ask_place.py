@@ -125,7 +125,7 @@ def _bed_gone(garden: Garden, entry: Entry) -> Iterator[Question]:
     if standing:
         yield Question(
             about="planting",
-            found=f"{', '.join(standing)} still stands there.",
+            found=f"Still standing there: {', '.join(standing)}.",
             why="Clear it first, or move it.",
         )
     for placed in garden.covers(bed=entry.bed):

@@ -89,7 +89,7 @@ def _when(entry: Entry, planting: Planting) -> Iterator[Question]:
         began = "planted" if planting.sown_on is None else "sown"
         yield Question(
             about="day",
-            found=f"{planting.key} was {began} only on {day_text(planting.started_on, year=True)}.",
+            found=f"{planting.key}: {began} only on {day_text(planting.started_on, year=True)}.",
             why=f"Nothing can have been done to it on {day_text(entry.happened_on, year=True)}.",
         )
     elif (
@@ -100,7 +100,7 @@ def _when(entry: Entry, planting: Planting) -> Iterator[Question]:
     ):
         yield Question(
             about="day",
-            found=f"{planting.key} was sown on that very day.",
+            found=f"{planting.key}: sown on that very day.",
             why="No seed comes up the day it is sown.",
         )
     if (
@@ -112,8 +112,8 @@ def _when(entry: Entry, planting: Planting) -> Iterator[Question]:
     ):
         yield Question(
             about="planting",
-            found=f"{planting.key} is over since {day_text(planting.ended_on, year=True)}:"
-            f" {planting.ended_how}.",
+            found=f"{planting.key}: over since {day_text(planting.ended_on, year=True)}"
+            f" ({planting.ended_how}).",
             why="Nothing of it stands, as far as the book knows.",
         )
 
@@ -123,7 +123,7 @@ def _where(garden: Garden, entry: Entry, planting: Planting) -> Iterator[Questio
     if entry.bed and entry.bed in garden.beds and beds and entry.bed not in beds:
         yield Question(
             about="bed",
-            found=f"{planting.key} does not stand in {garden.beds[entry.bed].name}.",
+            found=f"{planting.key}: none of it stands in {garden.beds[entry.bed].name}.",
             why="Either the bed or the planting is another.",
             nearest=tuple(garden.beds[bed].name for bed in sorted(beds) if bed in garden.beds),
         )
@@ -199,13 +199,13 @@ def _start(garden: Garden, entry: Entry, act: kinds.Sown | kinds.PlantedOut) -> 
     if there is not None and (isinstance(act, kinds.Sown) or there.set_out_on is not None):
         yield Question(
             about="planting",
-            found=f"{act.planting} is there already, since {day_text(there.started_on, year=True)}.",
+            found=f"{act.planting}: there already, since {day_text(there.started_on, year=True)}.",
             why="It counts as more of the same planting; a new sowing has a name of its own.",
         )
     if there is not None and act.crop and there.crop != act.crop:
         yield Question(
             about="planting",
-            found=f"{act.planting} is {there.crop}, not {act.crop}.",
+            found=f"{act.planting}: it is {there.crop}, not {act.crop}.",
             why="One planting is one crop.",
         )
     if not entry.bed and not (isinstance(act, kinds.Sown) and act.tray) and there is None:
@@ -298,14 +298,14 @@ def _source(garden: Garden, act: kinds.PlantedOut) -> Iterator[Question]:
     if source.crop != act.crop:
         yield Question(
             about="planting",
-            found=f"{act.from_planting} is {source.crop}, not {act.crop}.",
+            found=f"{act.from_planting}: it is {source.crop}, not {act.crop}.",
             why="Either the crop or the tray is another.",
         )
     if source.ended_on is not None:
         yield Question(
             about="planting",
-            found=f"{act.from_planting} is over since {day_text(source.ended_on, year=True)}:"
-            f" {source.ended_how}.",
+            found=f"{act.from_planting}: over since {day_text(source.ended_on, year=True)}"
+            f" ({source.ended_how}).",
             why="Nothing of it is left to plant.",
         )
     elif act.plants is not None:

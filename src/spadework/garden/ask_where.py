@@ -42,7 +42,7 @@ def where_questions(
         if other.key not in mine and stay is not None and _shares(act, stay):
             yield Question(
                 about="planting",
-                found=f"{other.key} stands there since {day_text(stay.since, year=True)}.",
+                found=f"On that ground since {day_text(stay.since, year=True)}: {other.key}.",
                 why="Two crops can share ground, where that is meant.",
                 nearest=_free(garden, entry),
             )

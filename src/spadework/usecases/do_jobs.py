@@ -319,7 +319,7 @@ def _answer(day: Day, name: str, act: str, written: Written, *, locks: list[Lock
                 isinstance(entry.act, kinds.Minutes) and not entry.act.minutes and len(written.entries) > 1
             )
         ],
-        questions=asked_of(written),
+        questions=asked_of(written, words),
         stored=written.stored,
         locks=locks,
     )

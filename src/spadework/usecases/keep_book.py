@@ -17,8 +17,10 @@ from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
 from spadework.garden.keys import LUCK_BYTES, keys_from, new_keys
 from spadework.garden.lookup import key_of
+from spadework.garden.site import Words
 from spadework.garden.state import Garden, Lock
 from spadework.store.garden_folder import GardenFolder
+from spadework.usecases.question_names import names_for_keys
 
 AUTHOR_NAME: Final = "SPADEWORK_BY"
 """Environment variable that names who writes where nobody else is named."""
@@ -133,14 +135,15 @@ class Asked(msgspec.Struct, frozen=True, kw_only=True):
     may_insist: bool
 
 
-def asked_of(written: Written) -> list[Asked]:
-    """The questions of a writing as they are shown."""
+def asked_of(written: Written, words: Words = "british") -> list[Asked]:
+    """The questions of a writing as they are shown: plantings and packets by their names."""
+    named = names_for_keys(written.garden, words)
     return [
         Asked(
             act=place + 1,
             about=question.about,
-            found=question.found,
-            why=question.why,
+            found=named(question.found),
+            why=named(question.why),
             nearest=question.nearest,
             may_insist=question.may_insist,
         )

@@ -278,7 +278,7 @@ def _stored(
     finally:
         if site != before and (written is None or not written.stored):
             folder.keep_site(before)
-    return written.stored, [] if written.stored else asked_of(written)
+    return written.stored, [] if written.stored else asked_of(written, site.words)
 
 
 def _written(

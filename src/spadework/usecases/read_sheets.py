@@ -9,8 +9,10 @@ import msgspec
 
 from spadework.crops.fields import SECTIONS, TEXTS, by_path
 from spadework.crops.loader import all_sheets, load_sheet
+from spadework.crops.names import find
 from spadework.crops.sheet import Sheet, Value
 from spadework.crops.sources import citation
+from spadework.errors import UnknownName
 from spadework.store.garden_folder import GARDEN_FILE
 from spadework.usecases.setting import open_setting
 
@@ -104,6 +106,14 @@ def read_sheet(name: str, garden: Path, today: date) -> ShownSheet:
         values=values,
         cautions=[caution.text for caution in sheet.cautions],
     )
+
+
+def sheet_key(name: str) -> str:
+    """Key of the sheet of a crop by any of its names; empty where there is none."""
+    try:
+        return find(name) if name else ""
+    except UnknownName:
+        return ""
 
 
 def meaning_of(path: str) -> str:

@@ -161,7 +161,7 @@ def answer_of(
         today=today,
         stored=written.stored,
         entries=book_lines(look, list(written.entries)),
-        questions=asked_of(written),
+        questions=asked_of(written, look.words),
         can_insist=all(each.may_insist for _, each in written.questions),
         locks=list(locks.values()),
         damage=state.damage,

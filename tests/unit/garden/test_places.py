@@ -245,7 +245,7 @@ def test_a_place_past_the_edge_is_asked_about(pen: Pen) -> None:
 def test_ground_that_is_taken_is_asked_about_and_the_free_ground_named(pen: Pen, act: Payload) -> None:
     pen(sown("pea 1", block=block(0.0, 0.0, 1.2, 1.0)), bed="b1")
     (found,) = asked(pen, act)
-    assert "pea 1 stands there since 1 Apr 2026" in found.found
+    assert "On that ground since 1 Apr 2026: pea 1" in found.found
     assert found.may_insist
     assert found.nearest == ("1.2 m by 1.4 m, from 0 m across and 1 m along",)
 

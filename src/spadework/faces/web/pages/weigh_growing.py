@@ -13,7 +13,7 @@ from spadework.faces.web.pages.weighed import (
     Asking,
     Choice,
     Weighed,
-    asked,
+    crop_blank,
     page,
     sentence,
     tenths,
@@ -40,7 +40,7 @@ DUG = (
 
 def thin(visit: Visit) -> Page:
     """Thin now, a week later, or not at all."""
-    found = weigh_thinning(visit.garden, visit.today, asked(visit, "planting"))
+    found = weigh_thinning(visit.garden, visit.today, visit.text("planting"))
     voice = visit.voice
     choices = [
         Choice(
@@ -80,7 +80,7 @@ def thin(visit: Visit) -> Page:
 
 def pick(visit: Visit) -> Page:
     """Pick what there is, or wait."""
-    found = weigh_picking(visit.garden, visit.today, asked(visit, "crop"))
+    found = weigh_picking(visit.garden, visit.today, visit.text("crop"))
     voice = visit.voice
     lead = {
         "pick": "Pick today.",
@@ -118,7 +118,7 @@ def pick(visit: Visit) -> Page:
 
 def cover(visit: Visit) -> Page:
     """A bed's cover: shut, open by day, or off."""
-    found = weigh_covering(visit.garden, visit.today, asked(visit, "bed"))
+    found = weigh_covering(visit.garden, visit.today, visit.text("bed"))
     lies = "lies there" if found.lies else "does not lie there now"
     first, second = found.options[0], found.options[1]
     turns = [
@@ -162,7 +162,7 @@ def sow_again(visit: Visit) -> Page:
     up = visit.number("up", float(known.counts[-1][1]) if known and known.counts else None)
     dug = visit.text("dug")
     asking = [
-        Asking(before="The", name="crop", kind="text", value=crop),
+        crop_blank(visit, "The", crop),
         Asking(before="sown on", name="sown", kind="date", value=sown.isoformat() if sown else ""),
         Asking(
             before="were", name="seeds", kind="number", value=f"{seeds:g}" if seeds else "", after="seeds;"

@@ -8,7 +8,7 @@ from spadework.advice.weigh_plant_out import PlantOption
 from spadework.advice.weigh_sow import SowAnswer, SowOption
 from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.voice import Voice
-from spadework.faces.web.pages.weighed import Asking, Choice, Weighed, asked, page, sentence, years
+from spadework.faces.web.pages.weighed import Asking, Choice, Weighed, crop_blank, page, sentence, years
 from spadework.faces.web.visit import Page, Refused, Visit
 from spadework.usecases.lock_lines import locks_about
 from spadework.usecases.try_sowing import reeds_of_sowing
@@ -26,7 +26,7 @@ ODDS = ((0.5, "1 of 2"), (0.6, "3 of 5"), (0.8, "4 of 5"), (0.9, "9 of 10"))
 
 def sow(visit: Visit) -> Page:
     """May it be sown now, or on which day."""
-    crop, on = asked(visit, "crop"), visit.day("on")
+    crop, on = visit.text("crop"), visit.day("on")
     germination, rain = visit.number("germination"), visit.text("water") == "rain"
     found = weigh_sowing(
         visit.garden, visit.today, crop, on=on, germination_pct=germination, watered=not rain
@@ -87,7 +87,7 @@ def sow(visit: Visit) -> Page:
                 ),
             ],
             asking=[
-                Asking(before="I sow", name="crop", kind="text", value=crop),
+                crop_blank(visit, "I sow", crop),
                 Asking(
                     before="from", name="on", kind="date", value=(on or visit.today).isoformat(), after="on;"
                 ),
@@ -135,7 +135,7 @@ def _sow_choice(each: SowOption, found: SowAnswer, voice: Voice) -> Choice:
 
 def sow_next(visit: Visit) -> Page:
     """When to sow the next, so that picking goes on."""
-    crop = asked(visit, "crop")
+    crop = visit.text("crop")
     found = weigh_sowing_next(visit.garden, visit.today, crop)
     voice, verb = visit.voice, "Sow" if found.way == "sown" else "Start"
     choices = []
@@ -194,16 +194,14 @@ def sow_next(visit: Visit) -> Page:
             picture=None if found.way == "raised" else picture,
             pictured=PICTURED,
             turns=turns,
-            asking=[
-                Asking(before="I want to go on picking", name="crop", kind="text", value=crop, after=".")
-            ],
+            asking=[crop_blank(visit, "I want to go on picking", crop, ".")],
         )
     )
 
 
 def plant_out(visit: Visit) -> Page:
     """Out now, out under cover, or hold."""
-    crop, on = asked(visit, "crop"), visit.day("on")
+    crop, on = visit.text("crop"), visit.day("on")
     accepted = _odds(visit, 0.5)
     found = weigh_planting_out(visit.garden, visit.today, crop, on=on, accepted=accepted)
     voice = visit.voice
@@ -243,7 +241,7 @@ def plant_out(visit: Visit) -> Page:
             pictured=PICTURED,
             turns=turns,
             asking=[
-                Asking(before="My plants are", name="crop", kind="text", value=crop),
+                crop_blank(visit, "My plants are", crop),
                 Asking(
                     before="and could go out from",
                     name="on",

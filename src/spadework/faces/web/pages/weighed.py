@@ -9,8 +9,9 @@ from typing import Literal
 from markupsafe import Markup
 
 from spadework.advice.odds import Caution, Fact, Odds
-from spadework.faces.web.visit import Page, Refused, Visit
+from spadework.faces.web.visit import Page, Visit
 from spadework.usecases.lock_lines import LockLine
+from spadework.usecases.read_sheets import list_sheets, sheet_key
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,6 +67,10 @@ class Weighed:
         What would change the answer.
     rest : sequence of sequence of str
         Further options as a table, its headings first.
+    likely : sequence of (str, str)
+        Words and address of decisions of this kind that wait here now.
+    open : bool
+        It is not said yet what it is about.
     """
 
     title: str
@@ -85,6 +90,8 @@ class Weighed:
     rest: Sequence[Sequence[str]] = ()
     rest_name: str = ""
     wrong: str = ""
+    likely: Sequence[tuple[str, str]] = ()
+    open: bool = False
 
 
 def page(weighed: Weighed) -> Page:
@@ -92,17 +99,49 @@ def page(weighed: Weighed) -> Page:
     return Page("weighed.html", {"weighed": weighed})
 
 
-def asked(visit: Visit, name: str) -> str:
-    """What the address must name.
+def choose(title: str, blank: Asking, *, likely: Sequence[tuple[str, str]] = (), wrong: str = "") -> Page:
+    """The page of a decision that does not say yet what it is about: what it may be is chosen there.
 
-    Raises
-    ------
-    Refused
+    Parameters
+    ----------
+    title : str
+    blank : Asking
+        The blank it is chosen in.
+    likely : sequence of (str, str)
+        Words and address of what is to be decided here now.
+    wrong : str
+        Why what was chosen cannot be weighed.
     """
-    text = visit.text(name)
-    if not text:
-        raise Refused("What is it about?", "Go back to Weigh and choose it there.", field=name)
-    return text
+    some = bool(blank.choices)
+    return page(
+        Weighed(
+            title=title,
+            lead="That cannot be weighed." if wrong else "What is it about?",
+            reason=""
+            if some
+            else "Nothing stands here that it could be weighed for; say first what was sown or planted.",
+            wrong=wrong,
+            likely=likely,
+            asking=[blank] if some else [],
+            open=True,
+        )
+    )
+
+
+def crop_blank(visit: Visit, before: str, crop: str, after: str = "") -> Asking:
+    """A blank for a crop: every one that has a sheet, by its name here."""
+    known = [(key, name) for name, key in crops_named(visit)]
+    chosen = sheet_key(crop)
+    empty = [] if chosen else [("", "which crop?")]
+    return Asking(
+        before=before, name="crop", kind="choice", value=chosen, choices=[*empty, *known], after=after
+    )
+
+
+def crops_named(visit: Visit) -> list[tuple[str, str]]:
+    """Every crop that has a sheet, by its name here, with its key."""
+    american = visit.site.words == "american"
+    return sorted((each.american if american else each.british, each.key) for each in list_sheets())
 
 
 def years(odds: Odds) -> str:
