@@ -163,6 +163,7 @@ def from_column(ground: Ground, first: int) -> Ground:
         rain_mm=years.rain_mm[:, span],
         solar_mj=None if years.solar_mj is None else years.solar_mj[:, span],
         wind_m_s=None if years.wind_m_s is None else years.wind_m_s[:, span],
+        tdew_c=None if years.tdew_c is None else years.tdew_c[:, span],
         seen_days=max(years.seen_days - first, 0),
     )
     drop = None if ground.leaf_drop_c is None else ground.leaf_drop_c[:, span]

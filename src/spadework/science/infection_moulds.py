@@ -18,6 +18,11 @@ MILDEW_WET_ROWS: Final = ((2.0, 20.0, 25.0), (6.0, 10.0, 25.0), (12.0, 5.0, 25.0
 published."""
 
 
+NEAR_FULL_SHARE: Final = 0.8
+"""Water left in the seed zone at a day's end, of what it holds, that counts as "near field capacity". Our own
+rule."""
+
+
 def onion_mildew_night(
     humid_night_h: ArrayLike, night_c: ArrayLike, tmax_before_c: ArrayLike, rain_mm: ArrayLike = 0.0
 ) -> Bools:
@@ -194,7 +199,7 @@ def damping_off_day(soil_c: ArrayLike, wet_share: ArrayLike, cold_below_c: float
     ------
     common-practice. Checked: tests/published/infection/test_rule_cases.py
     """
-    bad = (np.asarray(soil_c) < cold_below_c) & (np.asarray(wet_share) >= 0.9)
+    bad = (np.asarray(soil_c) < cold_below_c) & (np.asarray(wet_share) >= NEAR_FULL_SHARE)
     found: Bools = trailing(bad.astype(np.float64), 3) >= 3.0
     return found
 

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from spadework.errors import ParameterError, RecordError
 from spadework.types import Bools, Floats
 from spadework.weather.calendar_years import CalendarYears, calendar_years
+from spadework.weather.dew import gathered_dew_c
 from spadework.weather.fill import same_day
 from spadework.weather.made_years import NOTHING_TOLD, Climate, TopUp, led_in, top_up
 from spadework.weather.series import Series, as_day
@@ -60,6 +61,8 @@ class Years:
         Share of all numbers' days on which a temperature or the rain was filled.
     note : str
         What a person must know about these years; empty when there is nothing.
+    tdew_c : array, shape (year, day), or None  [degC]
+        Mean dew point, NaN on days without one; None where the record has neither it nor humidity.
     """
 
     first_day: np.datetime64
@@ -73,6 +76,7 @@ class Years:
     seen_days: int
     filled_share: float
     note: str
+    tdew_c: Floats | None = None
 
     @property
     def count(self) -> int:
@@ -341,6 +345,7 @@ def _gather(
         seen_days=seen,
         filled_share=float(filled_rows.sum() / (len(labels) * at.shape[1])),
         note=" ".join(notes),
+        tdew_c=gathered_dew_c(series, at, low.shape[0]),
     )
 
 
