@@ -1,0 +1,266 @@
+"""Written cases of ailing plants, answered by the differential as a grower would be asked."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Any, cast, get_args
+
+from spadework.advice.ailing.ask_next import next_sign
+from spadework.advice.ailing.differential import Differential, differ
+from spadework.advice.ailing.evidence import Evidence, Heard, Look
+from spadework.advice.ailing.matching import known_matcher
+from spadework.advice.ailing.prior import OTHER
+from spadework.advice.ailing.words import forms
+from spadework.advice.circumstances import Here, Hold
+from spadework.crops.loader import load_sheet
+from spadework.crops.trouble import CIRCUMSTANCES, Age
+from spadework.crops.troubles import all_signs, all_troubles
+
+CASES = Path(__file__).parent / "cases"
+
+SOUTHERN = "southern"
+"""Climate in which the seasons are turned: the month is half a year on."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Case:
+    """One ailing plant as written."""
+
+    crop: str
+    day: date
+    climate: str
+    age: Age
+    holds: tuple[str, ...]
+    tells: tuple[str, ...]
+    shows: tuple[str, ...]
+    absent: tuple[str, ...]
+    accepted: tuple[str, ...]
+    source: str
+    file: str
+
+    @property
+    def name(self) -> str:
+        """What it is called in a report."""
+        return f"{self.crop}: {'; '.join(self.tells)}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What came of a case: its end, the causes accepted by key, and the signs asked for."""
+
+    case: Case
+    end: Differential
+    accepted: frozenset[str]
+    asked: tuple[str, ...]
+
+    @property
+    def rank(self) -> int | None:
+        """Place of the first accepted cause, from 1; None where none can be."""
+        ranked = [key for key in self.end.chances if key != OTHER]
+        places = [at for at, key in enumerate(ranked, start=1) if key in self.accepted]
+        return min(places, default=None)
+
+    @property
+    def top_chance(self) -> float:
+        """What was said of the likeliest cause."""
+        return self.end.chances[self.end.ranked[0].key]
+
+
+def case_files() -> list[Path]:
+    """The files of cases there are."""
+    return sorted(CASES.glob("*.toml"))
+
+
+def read_cases(path: Path) -> list[Case]:
+    """The cases of a file."""
+    raw: list[dict[str, Any]] = tomllib.loads(path.read_text(encoding="utf-8"))["case"]
+    return [_read(each, path.stem) for each in raw]
+
+
+def _read(raw: Mapping[str, Any], file: str) -> Case:
+    unknown = set(raw.get("holds", ())) - set(CIRCUMSTANCES)
+    assert not unknown, f"{file}: no circumstance is called {sorted(unknown)}"
+    assert raw["age"] in get_args(Age), f"{file}: {raw['age']!r} is no age"
+    day = raw["day"]
+    return Case(
+        crop=raw["crop"],
+        day=day if isinstance(day, date) else date.fromisoformat(day),
+        climate=raw["climate"],
+        age=raw["age"],
+        holds=tuple(raw.get("holds", ())),
+        tells=tuple(raw["tells"]),
+        shows=tuple(raw.get("shows", ())),
+        absent=tuple(raw.get("absent", ())),
+        accepted=tuple(raw["accepted"]),
+        source=raw.get("source", ""),
+        file=file,
+    )
+
+
+# -- the names of causes ---------------------------------------------------------------------------
+
+_ASIDE_WORDS = """
+damage injury stress disease attack problem problems trouble infestation
+feeding plant plants crop crops common garden
+"""
+_SAME = {
+    **dict.fromkeys(("deficiency", "shortage", "starvation", "hunger"), "lack"),
+    **dict.fromkeys(("excess", "excessive", "surplus"), "overmuch"),
+    **dict.fromkeys(("herbicide", "spray"), "weedkiller"),
+    **dict.fromkeys(("maggot", "maggots"), "fly"),
+    "drowned": "waterlogging",
+    "overwatering": "waterlogging",
+}
+_ASIDE = frozenset(_ASIDE_WORDS.split())
+"""Words of a cause's name that do not tell it from others."""
+
+
+@cache
+def _names() -> tuple[tuple[frozenset[str], str], ...]:
+    found = []
+    for key, each in all_troubles().items():
+        for name in (each.name, *each.names, each.latin, key):
+            words = _plain(name)
+            if words:
+                found.append((words, key))
+    return tuple(found)
+
+
+def _plain(name: str) -> frozenset[str]:
+    words = [_SAME.get(word, word) for word in name.casefold().replace("-", " ").split()]
+    return frozenset(forms(" ".join(word for word in words if word not in _ASIDE)))
+
+
+def keys_of(name: str) -> frozenset[str]:
+    """Troubles a plain name of a cause may mean: of just these words, else of more words, else of fewer."""
+    said = _plain(name)
+    if not said:
+        return frozenset()
+    same = {key for words, key in _names() if words == said}
+    wider = {key for words, key in _names() if said < words}
+    if same or wider:
+        return frozenset(same | (wider if len(said) == 1 or not same else set()))
+    return frozenset(key for words, key in _names() if words < said and len(words) > 1)
+
+
+# -- asking ----------------------------------------------------------------------------------------
+
+
+def here_of_case(case: Case) -> Here:
+    """What is known of the plant: what the case says holds, and what it does not say does not."""
+    sheet = load_sheet(case.crop)
+    month = case.day.month if case.climate != SOUTHERN else (case.day.month + 5) % 12 + 1
+    return Here(
+        crop=case.crop,
+        family=sheet.family,
+        age=case.age,
+        month=month,
+        holds={each: Hold(1.0 if each in case.holds else 0.0) for each in CIRCUMSTANCES},
+        present=present_in(case),
+    )
+
+
+def present_in(case: Case) -> Mapping[str, float]:
+    """How far each insect's stage that harms is there on the day, by the clocks on a measured record."""
+    del case
+    return {}
+
+
+def hear(case: Case, said: Sequence[str]) -> tuple[Heard, ...]:
+    """What a case's words say."""
+    return tuple(heard for text in said for heard in known_matcher().hear_of(text, load_sheet(case.crop)))
+
+
+def answer_case(case: Case) -> Answered:
+    """Ask as a grower would be asked, and answer as the case can."""
+    found = Evidence(heard=hear(case, case.tells))
+    there = _meant(hear(case, (*case.tells, *case.shows)))
+    gone = _absent(case)
+    here, signs = here_of_case(case), all_signs()
+    state = differ(here, found, all_troubles().values(), signs)
+    asked: list[str] = []
+    while sign := next_sign(state, asked=len(asked)):
+        look: Look = "yes" if sign in there else "no" if sign in gone else "unknown"
+        asked.append(sign)
+        found = found.looked(sign, look)
+        state = differ(here, found, all_troubles().values(), signs)
+    accepted = frozenset(key for name in case.accepted for key in keys_of(name))
+    return Answered(case=case, end=state, accepted=accepted, asked=tuple(asked))
+
+
+def _meant(heard: Sequence[Heard]) -> frozenset[str]:
+    """Signs surely enough meant by what was said to answer a question."""
+    return frozenset(
+        key
+        for each in heard
+        if each.there
+        for key, weight in each.signs
+        if weight >= 0.3 and each.sure >= 0.6
+    )
+
+
+def _absent(case: Case) -> frozenset[str]:
+    """Signs said not to be there: all that the words may mean, since none of them is."""
+    said = [text if text.startswith("no ") else f"no {text}" for text in case.absent]
+    told = [each for each in hear(case, [*said, *case.tells, *case.shows]) if not each.there]
+    return frozenset(key for each in told for key, _ in each.signs)
+
+
+@cache
+def answered(path: Path) -> tuple[Answered, ...]:
+    """All cases of a file, answered."""
+    return tuple(answer_case(case) for case in read_cases(path))
+
+
+# -- measures --------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, kw_only=True)
+class Score:
+    """How well a set of cases was told."""
+
+    cases: int
+    top_1: float
+    top_3: float
+    brier: float
+    median_questions: float
+    bins: tuple[tuple[float, float, float, int], ...]
+    """Of the chances said, in bins: from, mean said, share that were right, how many."""
+
+
+BINS = (0.0, 0.05, 0.2, 0.4, 0.6, 0.8, 1.01)
+
+
+def score(found: Sequence[Answered]) -> Score:
+    """Measures over cases that were answered."""
+    ranks = [each.rank for each in found]
+    said = [
+        (chance, key in each.accepted)
+        for each in found
+        for key, chance in list(each.end.chances.items())[:6]
+        if key != OTHER
+    ]
+    bins = []
+    for low, high in pairwise(BINS):
+        own = [(chance, right) for chance, right in said if low <= chance < high]
+        if own:
+            mean = sum(chance for chance, _ in own) / len(own)
+            bins.append((low, mean, sum(right for _, right in own) / len(own), len(own)))
+    asked = sorted(len(each.asked) for each in found)
+    middle = len(asked) // 2
+    median = float(asked[middle]) if len(asked) % 2 else (asked[middle - 1] + asked[middle]) / 2.0
+    total = len(found)
+    return Score(
+        cases=total,
+        top_1=sum(rank == 1 for rank in ranks) / total,
+        top_3=sum(rank is not None and rank <= 3 for rank in ranks) / total,
+        brier=sum((each.top_chance - (each.rank == 1)) ** 2 for each in found) / total,
+        median_questions=median,
+        bins=tuple(cast(list[tuple[float, float, float, int]], bins)),
+    )
