@@ -55,6 +55,13 @@ def key(number: int) -> str:
         ("/api/sheets/carrot", ["sheet", "carrot"]),
         ("/api/chores", ["chore"]),
         ("/api/photos", ["photo"]),
+        ("/api/soil", ["soil"]),
+        ("/api/weigh/try?crop=carrot&bed=shed-3", ["weigh", "try", "carrot", "--bed", "shed-3"]),
+        (
+            "/api/plant?crop=beetroot&bed=shed-3&rows=2",
+            ["plant", "beetroot", "--bed", "shed-3", "--rows", "2", "--look"],
+        ),
+        ("/api/plantings/carrot-2026-2", ["planting", "carrot-2026-2"]),
     ],
 )
 def test_it_answers_what_the_command_line_answers(

@@ -54,6 +54,13 @@ OF_A_BED: dict[str, list[str]] = {
     "skip": ["skip {job} --because rain"],
     "photo add": ["photo add {photo} --bed {bed}", "photo add {photo} --planting {planting}"],
     "photo": ["photo --bed {bed}", "photo --planting {planting}"],
+    "planting": ["planting {planting}"],
+    "plant": [
+        "plant {crop} --bed {bed} --rows 1 --length 0.5m --look",
+        "plant {crop} --bed {bed} --rows 1 --length 0.5m --insist",
+    ],
+    "weigh try": ["weigh try {crop} --bed {bed}", "weigh try radish --bed {bed} --on 2018-06-20"],
+    "soil": ["soil {bed}"],
     "chore add": ["chore add oil --minutes 5 --bed {bed}"],
 }
 """Commands about one bed or crop: each must show the lock that reaches it."""
@@ -76,6 +83,7 @@ OF_ALL: dict[str, list[str]] = {
     "round": ["round"],
     "jobs": ["jobs"],
     "water": ["water"],
+    "soil": ["soil"],
     "plan show": ["plan show"],
     "plan write": ["plan write {new}.toml"],
     "plan load": ["plan load {new}.toml --dry-run"],
@@ -103,6 +111,8 @@ OWN_TEST: dict[str, str] = {
 NOT_ABOUT_BEDS: dict[str, str] = {
     "law": "a law of nature tried by hand; no garden is read",
     "sheet": "a crop's numbers, wherever it grows",
+    "sheet set": "a crop's numbers, wherever it grows",
+    "sheet reset": "a crop's numbers, wherever it grows",
     "sheets": "names of crops",
     "odds frost": "the weather of the place",
     "weather show": "the weather record",
@@ -227,7 +237,7 @@ def test_a_command_about_a_bed_or_crop_shows_its_lock(
     answered = 0
     for number, about in enumerate(LOCKED):
         garden = locked[place]
-        if command.startswith(("tell", "bed ", "lock ", "done", "skip", "photo add", "chore add")):
+        if command.startswith(("tell", "bed ", "lock ", "done", "skip", "photo add", "chore add", "plant ")):
             garden = Path(shutil.copytree(garden, tmp_path / str(number)))
         job = _job(garden, about) if "{job}" in template else ""
         said = ask(garden, words_of(template, about, job=job), as_json=as_json)

@@ -8,8 +8,10 @@ from pathlib import Path
 import msgspec
 
 from spadework.crops.loader import load_sheet
+from spadework.crops.names import find
 from spadework.crops.overrides import apply_overrides
-from spadework.errors import GardenError, InputFileError, ParameterError
+from spadework.errors import GardenError, InputFileError, ParameterError, UnknownName
+from spadework.garden.lookup import nearest, plain
 from spadework.store.garden_folder import open_garden
 from spadework.store.overrides_file import (
     OVERRIDES_FILE,
@@ -19,7 +21,7 @@ from spadework.store.overrides_file import (
     with_number,
     without_number,
 )
-from spadework.usecases.read_sheets import meaning_of
+from spadework.usecases.read_sheets import meaning_of, read_sheet
 from spadework.usecases.setting import open_setting
 
 
@@ -84,11 +86,16 @@ def drop_number(garden: Path, today: date, crop: str, field: str) -> NumberKept:
 
     Raises
     ------
+    ParameterError
+        If there is no own number.
     UnknownName
     GardenError
         If it stands in the file in a way that is not ours to change.
     """
     sheet = load_sheet(crop)
+    own = open_garden(garden).overrides()
+    if not any(field in own[key] for key in own if find(key.partition("/")[0]) == sheet.key):
+        raise ParameterError("No own number is set there.", "The sheet's own holds already.")
     before = overrides_text(garden)
     why = reason_of(before, sheet.key, field)
     after = without_number(before, sheet.key, field)
@@ -107,6 +114,35 @@ def drop_number(garden: Path, today: date, crop: str, field: str) -> NumberKept:
         value=None,
         why=why,
     )
+
+
+def number_called(garden: Path, today: date, crop: str, words: str) -> str:
+    """The field of a crop's sheet that some words name: all of it, or enough of its end.
+
+    Parameters
+    ----------
+    words : str
+        "sowing.depth_mm", "sowing depth mm", or "depth mm".
+
+    Raises
+    ------
+    UnknownName
+        If none is called so, or several are.
+    """
+    numbers = [
+        each.field for each in read_sheet(crop, garden, today).values if isinstance(each.value, int | float)
+    ]
+    asked = plain(words)
+    found = [field for field in numbers if asked in (plain(field), plain(field.partition(".")[2]))]
+    found = found or [field for field in numbers if asked and f" {plain(field)}".endswith(f" {asked}")]
+    if len(found) == 1:
+        return found[0]
+    told = [field.replace(".", " ").replace("_", " ") for field in found or numbers]
+    if found:
+        raise UnknownName(f"{words!r} could be several numbers.", f"Say which: {', '.join(told)}.")
+    near = nearest(words, [*told, *(field.partition(".")[2].replace("_", " ") for field in numbers)])
+    hint = f"Nearest: {', '.join(near)}." if near else f"See them with: spadework sheet {crop}"
+    raise UnknownName(f"The sheet of {crop} has no number called {words!r}.", hint)
 
 
 def own_reasons(garden: Path, crop: str, fields: list[str]) -> dict[str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from datetime import date, timedelta
 from typing import Final
@@ -13,6 +14,7 @@ from spadework.garden.site import Site
 from spadework.usecases.laws import Blank, Law, evaluate, find_law
 
 POINTS: Final = 49
+ROWS: Final = 20
 YEAR_STEP_DAYS: Final = 7
 
 SPANS: Final[Mapping[str, tuple[float, float]]] = {
@@ -119,7 +121,13 @@ def drawn_over(law: Law) -> list[Blank]:
 
 
 def law_curve(
-    laws: Mapping[str, Law], name: str, given: Mapping[str, str], *, over: str = "", of: str = ""
+    laws: Mapping[str, Law],
+    name: str,
+    given: Mapping[str, str],
+    *,
+    over: str = "",
+    of: str = "",
+    round_steps: bool = False,
 ) -> LawCurve | None:
     """Evaluate a law along one blank.
 
@@ -133,6 +141,8 @@ def law_curve(
         The blank to draw over; the first number where empty.
     of : str
         The number of the result; the first where empty.
+    round_steps : bool
+        At round values of the blank, about `ROWS` of them, for a table; else evenly at `POINTS`.
 
     Returns
     -------
@@ -157,7 +167,8 @@ def law_curve(
     blank = blanks[over or next((key for key in blanks if key in given), next(iter(blanks)))]
     key = of if of in here.result else numbers[0]
     points = []
-    for value in _grid(blank, given.get(blank.name, "")):
+    grid = _grid(blank, given.get(blank.name, ""))
+    for value in _rounded(grid) if round_steps else grid:
         put = value.isoformat() if isinstance(value, date) else f"{value:.4f}"
         try:
             found = evaluate(laws, name, {**given, blank.name: put}).result.get(key)
@@ -169,6 +180,20 @@ def law_curve(
 
 def _number(found: float | str | None) -> float | None:
     return float(found) if isinstance(found, float | int) else None
+
+
+def _rounded(grid: list[float] | list[date]) -> list[float] | list[date]:
+    """The same span in fewer, rounder steps."""
+    if isinstance(grid[0], date):
+        return grid[:: max(1, round(len(grid) / ROWS))]
+    first, last = float(grid[0]), float(grid[-1])
+    wanted = (last - first) / ROWS
+    if wanted <= 0.0:
+        return [first]
+    size = 10.0 ** math.floor(math.log10(wanted))
+    step = next(each * size for each in (1.0, 2.0, 2.5, 5.0, 10.0) if each * size >= wanted * 0.999)
+    low, high = math.ceil(first / step - 1e-9), math.floor(last / step + 1e-9)
+    return [round(at * step, 9) for at in range(low, high + 1)]
 
 
 def _at(blank: Blank, given: Mapping[str, str]) -> float | date | None:

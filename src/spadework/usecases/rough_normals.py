@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
+from pathlib import Path
 from typing import Final
 
+from spadework import units
 from spadework.errors import ParameterError
 from spadework.garden.told import MonthlyNormals
+from spadework.store.garden_folder import open_garden
+
+_TWO: Final = re.compile(r"(-?\d+(?:\.\d+)?)[\s/]+(-?\d+(?:\.\d+)?)\s*°?([cCfF]?)")
+_ONE: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|in|)")
 
 COLDEST_C, HOTTEST_C = -60.0, 55.0
 WETTEST_MM: Final = 1500.0
@@ -66,6 +73,56 @@ def rough_normals(
         wet_days=None,
         climate=climate,
     )
+
+
+def normals_by_heart(
+    garden: Path, coldest: str | None, warmest: str | None, rain: str | None, climate: str
+) -> MonthlyNormals:
+    """The same from words: "-4 2" or "25 36 F" for a month's night and day, "55" or "2.2 in" for its rain.
+
+    Parameters
+    ----------
+    garden : Path
+        Its place says in which half of the earth it lies.
+    coldest, warmest, rain : str or None
+    climate : str
+
+    Raises
+    ------
+    ParameterError
+        If one is missing or cannot be read.
+    GardenError
+    """
+    if coldest is None or warmest is None or rain is None:
+        raise ParameterError(
+            "By heart it takes the coldest month, the warmest, and a month's rain.",
+            'Give --coldest "-4 2" --warmest "12 22" --rain 55.',
+        )
+    return rough_normals(
+        *_two_temps(coldest, "--coldest"),
+        *_two_temps(warmest, "--warmest"),
+        _rain_mm(rain),
+        south=open_garden(garden).site.south,
+        climate=climate,
+    )
+
+
+def _two_temps(text: str, name: str) -> tuple[float, float]:
+    found = _TWO.fullmatch(text.replace("−", "-").replace(",", ".").strip())
+    if found is None:
+        raise ParameterError(f"{name} {text!r} is no night and day.", 'Write them as "-4 2" or "25 36 F".')
+    night, day = float(found[1]), float(found[2])
+    fahrenheit = found[3].lower() == "f"
+    return (units.c_from_f(night), units.c_from_f(day)) if fahrenheit else (night, day)
+
+
+def _rain_mm(text: str) -> float:
+    found = _ONE.fullmatch(text.replace(",", ".").strip().lower())
+    if found is None:
+        raise ParameterError(
+            f"--rain {text!r} is no rain of a usual month.", 'Write it as 55 for mm, or "2.2 in".'
+        )
+    return float(found[1]) * (units.MM_PER_INCH if found[2] == "in" else 1.0)
 
 
 def _wave(coldest_c: float, warmest_c: float, *, south: bool) -> tuple[float, ...]:

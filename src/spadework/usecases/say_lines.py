@@ -132,7 +132,12 @@ def say_lines(
     if how.key and not only_ask and any(entry.key == how.key for entry in state.entries):
         return _said_before(folder, state, how)
     # who writes need not be known only to say how it is understood
-    author = how.by if only_ask else author_key(state.garden, how.by)
+    try:
+        author = author_key(state.garden, how.by)
+    except SpadeworkError:
+        if not only_ask:
+            raise
+        author = how.by
     now, acts, said = state, list[Act](), list[SaidLine]()
     for place, line in enumerate(lines):
         found, told = _read(folder, now, line, how, (where or {}).get(place, ("", "")))

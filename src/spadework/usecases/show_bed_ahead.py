@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Final
@@ -141,10 +142,25 @@ def show_bed_ahead(path: Path, today: date, bed: str) -> BedAhead:
 
 
 def _soil(setting: Setting, scene: Scene, key: str, plots: list[Plot]) -> SoilTrace | None:
-    bed = scene.beds[key]
-    if bed.shape == "shelf":
+    if scene.beds[key].shape == "shelf":
         return None
-    ground, felt = _felt(scene, key, plots)
+    return soil_trace_of(setting, scene, [key], *ground_felt(setting, scene, key, plots))
+
+
+def soil_trace_of(
+    setting: Setting, scene: Scene, beds: Sequence[str], ground: Ground, felt: str
+) -> SoilTrace:
+    """The trace of beds whose soil is equally warm.
+
+    Parameters
+    ----------
+    setting : Setting
+    scene : Scene
+    beds : sequence of str
+        By key; their readings are told.
+    ground, felt
+        From `ground_felt`.
+    """
     today = column_of(ground, scene.today)
     first, last = max(today - BACK_DAYS, 0), min(today + AHEAD_DAYS, ground.dates.size - 1)
     warmth: Floats = ground.soil_mean_c[:, first : last + 1]
@@ -157,7 +173,7 @@ def _soil(setting: Setting, scene: Scene, key: str, plots: list[Plot]) -> SoilTr
         seen=ground.years.seen_days >= today,
         reeds=[_tenths(year) for year in warmth[:, now:]],
         made=[bool(each) for each in ground.years.made],
-        readings=_readings(setting, scene, key, start, end),
+        readings=sorted(each for key in beds for each in _readings(setting, scene, key, start, end)),
         now_c=round(float(np.median(warmth[:, now])), 1),
         later_on=end,
         later_low_c=low,
@@ -188,19 +204,30 @@ def _readings(setting: Setting, scene: Scene, key: str, start: date, end: date) 
     return [(day, round(temp_c, 1)) for day, temp_c in sorted(found.items()) if start <= day <= end]
 
 
-def _felt(scene: Scene, key: str, plots: list[Plot]) -> tuple[Ground, str]:
-    """The ground of the bed as most of it feels it."""
+def ground_felt(setting: Setting, scene: Scene, key: str, plots: Sequence[Plot]) -> tuple[Ground, str]:
+    """The ground of a bed as most of it feels it, and what over it is taken into account."""
     bed = scene.beds[key]
     host = scene.beds.get(bed.inside)
     around = bed.shape if host is None else host.shape
     open_plots = [plot for plot in plots if not plot.covers and not plot.indoors]
     chosen = (open_plots or [plot for plot in plots if not plot.indoors])[:1]
     if chosen:
-        under = "" if open_plots else "what lies over it"
-        return chosen[0].course.ground, "the tunnel or frame" if around in ("tunnel", "frame") else under
+        ground = chosen[0].course.ground
+        under = "" if open_plots or ground is scene.ground else "what lies over it"
+        return ground, "the tunnel or frame" if around in ("tunnel", "frame") else under
+    ground = scene.ground
+    if has_own_ground(setting, key):
+        start = as_date(ground.dates[0])
+        ground = setting.ground(start, ground.dates.size, bed=key, need_seen=False)[0]
     if around in ("tunnel", "frame"):
-        return under_cover(scene.ground, TUNNEL, 0, scene.ground.dates.size), "the tunnel or frame"
-    return scene.ground, ""
+        return under_cover(ground, TUNNEL, 0, ground.dates.size), "the tunnel or frame"
+    return ground, ""
+
+
+def has_own_ground(setting: Setting, bed: str) -> bool:
+    """Whether a bed's soil was read as told, or its events taught how warm it is."""
+    read = any(isinstance(each.fact, SoilWarmth) and each.fact.bed == bed for each in setting.told)
+    return read or bool(setting.bed_offset_c(bed))
 
 
 def _spread(values: Floats) -> tuple[float, float, int]:

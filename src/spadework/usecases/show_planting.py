@@ -13,6 +13,7 @@ from spadework.advice.odds import Caution, DateOdds, Fact, Odds
 from spadework.advice.ready_odds import ReadyAnswer, odds_ready
 from spadework.advice.reeds import Reeds, course_reeds
 from spadework.advice.scene import Plot
+from spadework.crops.names import find
 from spadework.errors import RecordError, UnknownName
 from spadework.garden.entries import Entry, Lifted, Picked, Stage
 from spadework.garden.lookup import key_of
@@ -147,7 +148,7 @@ def show_planting(path: Path, today: date, name: str) -> PlantingPage:
 
 
 def planting_called(look: Look, name: str) -> Planting:
-    """A planting by its key.
+    """A planting by its key, or by its crop where one planting of that stands.
 
     Raises
     ------
@@ -155,6 +156,18 @@ def planting_called(look: Look, name: str) -> Planting:
     """
     plantings = look.garden.plantings
     if name not in plantings:
+        try:
+            crop = find(name)
+        except UnknownName:
+            crop = ""
+        there = [each for each in look.garden.standing(look.day) if crop and each.crop == crop]
+        if len(there) == 1:
+            return there[0]
+        if there:
+            raise UnknownName(
+                f"{len(there)} plantings of {name} stand.",
+                f"Say which: {', '.join(each.key for each in there)}.",
+            )
         try:
             name = key_of(name, {key: key for key in plantings}, "planting")
         except UnknownName as error:

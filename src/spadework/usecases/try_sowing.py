@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Sequence
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Final
@@ -32,6 +32,10 @@ from spadework.usecases.show_season import SeasonBar, bar_opens, stands_until, y
 
 MIDSUMMER: Final = ((7, 15), (1, 15))
 """From when a frost is the coming autumn's, north and south (month, day). Our own rule."""
+
+MOST_DAYS: Final = 30
+WEEKS: Final = 8
+"""So many days are tried at once, and so many weeks where none is named. Our own rule."""
 
 _GROUNDS: WeakKeyDictionary[Scene, dict[Hashable, Ground]] = WeakKeyDictionary()
 
@@ -84,6 +88,42 @@ class Trial(msgspec.Struct, frozen=True, kw_only=True):
     locks: list[LockLine]
     assumptions: list[str]
     note: str
+
+
+class Trials(msgspec.Struct, frozen=True, kw_only=True):
+    """One sowing tried on several days, in their order."""
+
+    question: str
+    today: date
+    trials: list[Trial]
+
+
+def try_days(garden: Path, today: date, crop: str, bed: str, days: Sequence[date] = ()) -> Trials:
+    """Run a sowing through the years on each of some days; `try_sowing` on each.
+
+    Parameters
+    ----------
+    days : sequence of date
+        Empty for every week from today while this season lasts, eight at most.
+
+    Raises
+    ------
+    ParameterError
+        For a day that is past or not of this season, or too many days.
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    if len(days) > MOST_DAYS:
+        raise ParameterError(f"{len(days)} days are many at once.", f"Give at most {MOST_DAYS}.")
+    chosen = sorted(set(days))
+    if not chosen:
+        first = try_sowing(garden, today, crop, bed, today)
+        chosen = [today + timedelta(weeks=week) for week in range(WEEKS)]
+        chosen = [day for day in chosen if day <= first.latest]
+    return Trials(
+        question="weigh try",
+        today=today,
+        trials=[try_sowing(garden, today, crop, bed, day) for day in chosen],
+    )
 
 
 def try_sowing(garden: Path, today: date, crop: str, bed: str, on: date) -> Trial:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from cyclopts import Parameter
+
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.say import table, wrapped
+from spadework.usecases.keep_number import NumberKept
 from spadework.usecases.read_sheets import ShownSheet, ShownValue, list_sheets, read_sheet
 
 _MARK = {
@@ -28,17 +33,60 @@ _TITLES = {
 }
 
 
-def sheet(name: str, *, common: Common | None = None) -> None:
-    """One crop's sheet: every value with its range, class and source.
+def tell_sheet(common: Common, name: str) -> None:
+    """One crop's sheet."""
+    found = read_sheet(name, common.garden, common.day)
+    answer(common, found, lambda: _tell(found))
+
+
+def sheet_set(
+    name: str,
+    number: str,
+    value: Annotated[float, Parameter(allow_leading_hyphen=True)],
+    *,
+    why: Annotated[str, Parameter(help="Where it comes from: a packet, your book.")],
+    common: Common | None = None,
+) -> None:
+    """Set a number of a crop for this garden, with the reason; every answer goes by it from then on.
 
     Parameters
     ----------
     name : str
-        Any name of the crop, British or American.
+        Any name of the crop.
+    number : str
+        Which one, in the words of `spadework sheet NAME`: "sowing depth mm", or enough of it.
+    value : float
+        In the unit the sheet shows it in.
     """
+    from spadework.usecases.keep_number import number_called, set_number
+
     common = common or Common()
-    found = read_sheet(name, common.garden, common.day)
-    answer(common, found, lambda: _tell(found))
+    field = number_called(common.garden, common.day, name, number)
+    found = set_number(common.garden, common.day, name, field, value, why)
+    answer(common, found, lambda: print(wrapped(f"{_said(found)}: {value:g} from now on ({found.why}).")))
+
+
+def sheet_reset(name: str, number: str, *, common: Common | None = None) -> None:
+    """Take an own number off: the sheet's holds again.
+
+    Parameters
+    ----------
+    name : str
+        Any name of the crop.
+    number : str
+        Which one.
+    """
+    from spadework.usecases.keep_number import drop_number, number_called
+
+    common = common or Common()
+    field = number_called(common.garden, common.day, name, number)
+    found = drop_number(common.garden, common.day, name, field)
+    answer(common, found, lambda: print(wrapped(f"{_said(found)}: the sheet’s own number holds again.")))
+
+
+def _said(found: NumberKept) -> str:
+    meaning = found.meaning[:1].upper() + found.meaning[1:]
+    return f"{meaning}, {found.crop}"
 
 
 def sheets(*, common: Common | None = None) -> None:

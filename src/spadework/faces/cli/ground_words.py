@@ -33,6 +33,19 @@ def read_length(text: str, name: str, *, us: bool) -> float:
     return _read(text, name, _LENGTHS, "ft" if us else "m", "Write it as 1.2m, 120cm, 4ft or 48in.")
 
 
+def read_small(text: str, name: str, *, us: bool, fine: bool = False) -> float:
+    """A distance between plants or a depth in cm from 8, 8cm, 15mm or 3in.
+
+    A plain number is in cm, or in mm where `fine`; in a garden of the US in inches.
+
+    Raises
+    ------
+    ParameterError
+    """
+    usual = "in" if us else "mm" if fine else "cm"
+    return round(100.0 * _read(text, name, _LENGTHS, usual, "Write it as 8cm, 15mm or 3in."), 6)
+
+
 def read_water(text: str, name: str, *, us: bool) -> float:
     """An amount in litres from 4, 4l or 1gal; a plain number is in litres, or in gallons where `us`.
 

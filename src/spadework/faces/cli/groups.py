@@ -98,3 +98,16 @@ def photo(
     from spadework.faces.cli.photos import tell_photos
 
     tell_photos(common or Common(), bed, planting)
+
+
+def sheet(name: str, *, common: Common | None = None) -> None:
+    """One crop's sheet: every value with its range, class and source.
+
+    Parameters
+    ----------
+    name : str
+        Any name of the crop, British or American.
+    """
+    from spadework.faces.cli.crops import tell_sheet
+
+    tell_sheet(common or Common(), name)

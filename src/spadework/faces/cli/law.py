@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated
 
 from cyclopts import Parameter
 
 from spadework.errors import ParameterError
 from spadework.faces.cli.common import Common, answer
-from spadework.faces.cli.say import wrapped
+from spadework.faces.cli.say import table, wrapped
 
 
 def law(
     name: str | None = None,
     *pairs: Annotated[str, Parameter(help="Blanks as name=value.")],
+    over: Annotated[str, Parameter(help="A table over this blank, the others as given.")] = "",
+    of: Annotated[str, Parameter(help="Which number of the result the table shows; the first.")] = "",
     common: Common | None = None,
 ) -> None:
     """List the laws, or evaluate one: spadework law emergence-days crop=carrot soil_c=10.
@@ -56,6 +59,9 @@ def law(
         if key in given:
             raise ParameterError(f"{key} is given twice.", "Give it once.")
         given[key] = value
+    if over or of:
+        _over(common, name, given, over, of)
+        return
     found = evaluate(LAWS, name, given)
 
     def tell() -> None:
@@ -80,6 +86,36 @@ def law(
         {"law": found.law, "inputs": found.inputs, "result": found.result, "sources": found.sources},
         tell,
     )
+
+
+def _over(common: Common, name: str, given: dict[str, str], over: str, of: str) -> None:
+    """One number of the result along one blank."""
+    from spadework.usecases.law_book import LAWS
+    from spadework.usecases.law_curve import law_curve
+
+    found = law_curve(LAWS, name, given, over=over, of=of, round_steps=True)
+    if found is None:
+        raise ParameterError("What comes out of this law is no number.", "Ask it without --over.")
+
+    def tell() -> None:
+        print(wrapped(LAWS[found.law].says))
+        others = ", ".join(f"{key} {value}" for key, value in given.items() if key != found.over)
+        if others:
+            print(wrapped(others, 7, "  with "))
+        print()
+        rows = [
+            [
+                each.value.isoformat() if isinstance(each.value, date) else f"{each.value:.4g}",
+                "–" if each.result is None else f"{each.result:.4g}",
+            ]
+            for each in found.points
+        ]
+        print(table([found.over, found.of], rows, frozenset({0, 1})))
+        print()
+        for source in LAWS[found.law].sources:
+            print(wrapped(source, 4, "  · "))
+
+    answer(common, found, tell)
 
 
 def _tell_all() -> None:

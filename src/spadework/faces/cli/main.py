@@ -29,9 +29,10 @@ people = App(name="people", help="Who keeps, helps or reads here.")
 lock = App(name="lock", help="The locks in force: why, until when, who may lift them.")
 chore = App(name="chore", help="The chores no planting asks for, what is due first.")
 photo = App(name="photo", help="The photos in the book: list them, add one, write one out.")
+sheet = App(name="sheet", help="One crop's numbers, each with range, class and source.")
 paper = App(name="paper", help="On paper: the round, a bed's card, labels for rows.")
 plan = App(name="plan", help="The plan of the garden: drawn, written to a file, loaded from one.")
-for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, chore, photo, paper, plan):
+for group in (odds, weigh, weather, tell, bed, kit, tin, people, lock, chore, photo, sheet, paper, plan):
     app.command(group)
 for group, shown in (
     (bed, groups.bed),
@@ -41,6 +42,7 @@ for group, shown in (
     (lock, groups.lock),
     (chore, groups.chore),
     (photo, groups.photo),
+    (sheet, groups.sheet),
 ):
     group.default(shown)
 
@@ -54,10 +56,11 @@ app.command(
     name="new",
     help="Make a garden: its place, its beds and its people. Asks at a terminal where no place is given.",
 )
-app.command(
-    "spadework.faces.cli.crops:sheet",
-    name="sheet",
-    help="One crop's numbers, each with range, class and source.",
+sheet.command(
+    "spadework.faces.cli.crops:sheet_set", name="set", help="Set an own number of a crop, with the reason."
+)
+sheet.command(
+    "spadework.faces.cli.crops:sheet_reset", name="reset", help="Take an own number off: the sheet's holds."
 )
 app.command("spadework.faces.cli.crops:sheets", name="sheets", help="All crops that have a sheet.")
 paper.command("spadework.faces.cli.paper:round_paper", name="round", help="The round, with boxes to tick.")
@@ -148,6 +151,11 @@ weigh.command(
     name="thin",
     help="Thin a row now, a week later, or not at all, and to which distance.",
 )
+weigh.command(
+    "spadework.faces.cli.weigh_try:try_",
+    name="try",
+    help="Move a sowing through the season and see its odds move; nothing is written.",
+)
 tell.command("spadework.faces.cli.learn:came_up", name="came-up", help="It came up on a day: learn from it.")
 tell.command("spadework.faces.cli.learn:ready", name="ready", help="It was ready on a day: learn from it.")
 app.command("spadework.faces.cli.learn:learned", name="learned", help="What this garden has taught so far.")
@@ -177,6 +185,7 @@ app.command(
     name="water",
     help="What each bed holds, what is gone of it, and what to give.",
 )
+app.command("spadework.faces.cli.soil:soil", name="soil", help="How warm the soil is, and will be.")
 app.command("spadework.faces.cli.round:jobs", name="jobs", help="Every job worth doing, most at stake first.")
 app.command("spadework.faces.cli.round:why", name="why", help="One job opened up: what it rests on.")
 app.command("spadework.faces.cli.round:done", name="done", help="A job done: into the book with it.")
@@ -201,6 +210,16 @@ app.command(
     "spadework.faces.cli.standing:standing",
     name="standing",
     help="What stands, bed by bed: age, stage, plants, last act, locks.",
+)
+app.command(
+    "spadework.faces.cli.planting:planting",
+    name="planting",
+    help="One planting: its course with dates and odds, counts, jobs, locks and book.",
+)
+app.command(
+    "spadework.faces.cli.plant:plant",
+    name="plant",
+    help="Sow or plant: the count, the place and when it is ready; --look writes nothing.",
 )
 app.command(
     "spadework.faces.cli.note:note",

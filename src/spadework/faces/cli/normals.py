@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
@@ -11,6 +11,9 @@ from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import table, wrapped
 from spadework.faces.voice import Voice
+
+if TYPE_CHECKING:
+    from spadework.garden.told import MonthlyNormals
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
@@ -30,6 +33,19 @@ def tell_normals(
             "days to borrow; by the numbers where not named."
         ),
     ] = "",
+    coldest: Annotated[
+        str | None,
+        Parameter(
+            allow_leading_hyphen=True,
+            help='By heart instead: usual night and day of the coldest month, "-4 2", an F behind if so.',
+        ),
+    ] = None,
+    warmest: Annotated[
+        str | None,
+        Parameter(
+            allow_leading_hyphen=True, help="And of the warmest; --rain is then one number for a usual month."
+        ),
+    ] = None,
     file: Annotated[Path | None, Parameter(help="A table instead: twelve rows of tmin, tmax, rain.")] = None,
     source: Annotated[str, Parameter(help="Where the numbers are from.")] = "told",
     sure: Annotated[
@@ -39,16 +55,21 @@ def tell_normals(
 ) -> None:
     """Tell twelve monthly normals: what a garden without a long record is answered from."""
     from spadework.errors import ParameterError
-    from spadework.usecases.tell_normals import normals_from_file, normals_from_rows
+    from spadework.usecases.rough_normals import ROUGH, normals_by_heart
     from spadework.usecases.tell_normals import tell_normals as keep
 
     common = common or Common()
     if file is not None and (tmin or tmax or rain or wet_days):
         raise ParameterError("A table and rows were both given.", "Give --file, or the rows.")
     kind = climate.strip().lower()
-    fact = (
-        normals_from_rows(tmin, tmax, rain, wet_days, kind) if file is None else normals_from_file(file, kind)
-    )
+    by_heart = coldest is not None or warmest is not None
+    if by_heart and (file is not None or tmin or tmax or wet_days):
+        raise ParameterError("Means by heart and a table were both given.", "Give the one or the other.")
+    if by_heart:
+        fact = normals_by_heart(common.garden, coldest, warmest, rain, kind)
+        source = ROUGH if source == "told" else source
+    else:
+        fact = _normals(tmin, tmax, rain, wet_days, file, kind)
     found = keep(common.garden, common.day, fact, source, sure=sure)
 
     def tell() -> None:
@@ -111,6 +132,23 @@ def tell_normals(
             print(wrapped(note))
 
     answer(common, found, tell)
+
+
+def _normals(
+    tmin: str | None,
+    tmax: str | None,
+    rain: str | None,
+    wet_days: str | None,
+    file: Path | None,
+    climate: str,
+) -> MonthlyNormals:
+    from spadework.usecases.tell_normals import normals_from_file, normals_from_rows
+
+    return (
+        normals_from_rows(tmin, tmax, rain, wet_days, climate)
+        if file is None
+        else normals_from_file(file, climate)
+    )
 
 
 def _degrees(spread_c: float, voice: Voice) -> str:

@@ -16,8 +16,13 @@ from spadework.faces.cli.written import ASKED_BACK
 from spadework.faces.voice import Voice
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.note_line import NotedLine, NotedLines, Understood, note_line
+from spadework.usecases.say_lines import SaidLines
+from spadework.usecases.write_answer import Writing
 
 _SHORT = 6
+_MOST_NAMED = 8
+"""More beds or plantings than these are not read out."""
+_NOTE = ("it would be a note", "it is kept as a note")
 
 
 def note(
@@ -33,6 +38,9 @@ def note(
         bool, Parameter(negative="", help="It is so, although the program asks; the entry is marked.")
     ] = False,
     dry_run: Annotated[bool, Parameter(negative="", help="Only say how it is understood.")] = False,
+    together: Annotated[
+        bool, Parameter(negative="", help="With -: all lines are written, or none of them.")
+    ] = False,
     common: Common | None = None,
 ) -> None:
     """Tell the book in your own words what was done or seen.
@@ -43,8 +51,6 @@ def note(
         "picked 2 kg carrots from bed 3 yesterday". A lone - reads lines from standard input, each written by
         itself.
     """
-    from spadework.usecases.write_answer import Writing
-
     common = common or Common()
     how = Writing(today=common.day, by=by, insist=insist)
     said = " ".join(words)
@@ -57,6 +63,9 @@ def note(
     lines = [line for line in sys.stdin.read().splitlines() if line.strip()]
     if not lines:
         raise ParameterError("No line came in.", "Give one line of words to each entry.")
+    if together:
+        _say_together(common, how, lines, dry_run=dry_run)
+        return
     noted: list[NotedLine] = []
     for at, line in enumerate(lines, start=1):
         try:
@@ -67,6 +76,45 @@ def note(
     _tell_lines(common, noted)
     if any(not each.stored for each in noted) and not dry_run:
         sys.exit(ASKED_BACK)
+
+
+def _say_together(common: Common, how: Writing, lines: list[str], *, dry_run: bool) -> None:
+    """Several lines in one act: each understood in the garden the earlier ones leave."""
+    from spadework.usecases.say_lines import say_lines
+
+    found = say_lines(common.garden, "\n".join(lines), how, only_ask=dry_run)
+    answer(common, found, lambda: _tell_together(found, voice_of(common), dry_run=dry_run))
+    if not found.stored and not dry_run:
+        sys.exit(ASKED_BACK)
+
+
+def _tell_together(found: SaidLines, voice: Voice, *, dry_run: bool) -> None:
+    for each in found.lines:
+        print(wrapped(f"> {each.line}", 2, first=""))
+        for entry in each.understood:
+            print(wrapped(_entry(entry, "", voice), 4, first="  "))
+        for question in each.questions:
+            choices = (
+                f" Which: {', '.join(one.name for one in question.choices)}?" if question.choices else ""
+            )
+            told = voice.told(f"{question.found} {question.why}".strip())
+            print(wrapped(f"{told}{choices}", 4, first="  " if found.stored else "  ? "))
+        if each.as_note:
+            print(wrapped(f"Nothing more was understood in it; {_NOTE[found.stored]}.", 4, first="  "))
+        if each.taken:
+            taken = "; ".join(voice.told(one) for one in each.taken)
+            print(wrapped(f"Taken for granted: {taken}.", 4, first="  "))
+        if each.unused:
+            print(wrapped(f"Not used: {each.unused}.", 4, first="  "))
+    locks = {line.lock + line.subject: line for each in found.lines for line in each.locks}
+    locks |= {line.lock + line.subject: line for line in found.locks}
+    tell_locks(locks.values(), voice, gap=False)
+    if found.stored:
+        keys = ", ".join(line.short for line in found.entries)
+        print(wrapped(f"Written, all together: {keys}."))
+        return
+    way = " If it is so all the same, say it again with --insist." if found.can_insist else ""
+    print("Nothing was written: --dry-run." if dry_run else f"Nothing was written, of no line.{way}")
 
 
 def _tell_lines(common: Common, noted: list[NotedLine]) -> None:

@@ -237,6 +237,15 @@ def _span(found: DateOdds, voice: Voice) -> list[str]:
     return [voice.day(found.q10), voice.day(found.q50), voice.day(found.q90)]
 
 
+def span_said(found: DateOdds, voice: Voice) -> str:
+    """The middle day with the early and the late one."""
+    if found.q50 is None:
+        return "not in most years"
+    if found.q10 is None or found.q90 is None:
+        return voice.day(found.q50)
+    return f"{voice.day(found.q50)} ({voice.day(found.q10)} to {voice.day(found.q90)})"
+
+
 def tail(assumptions: list[str], cautions: list[str], note: str, voice: Voice) -> None:
     print()
     if assumptions:

@@ -66,14 +66,19 @@ class NotJson(ParameterError):
 def all_calls() -> tuple[Call, ...]:
     """Every call."""
     from spadework.faces.web.api.devices import DEVICES
+    from spadework.faces.web.api.laws import LAW_CALLS
     from spadework.faces.web.api.photos import PHOTOS
     from spadework.faces.web.api.plan import PLAN
+    from spadework.faces.web.api.planting import PLANTING
     from spadework.faces.web.api.reads import READS
     from spadework.faces.web.api.telling import TELLING
     from spadework.faces.web.api.weighs import WEIGHS
     from spadework.faces.web.api.writes import WRITES
 
-    return (*DEVICES, *PHOTOS, *PLAN, *READS, *TELLING, *WEIGHS, *WRITES)
+    return (
+        *(*DEVICES, *LAW_CALLS, *PHOTOS, *PLAN, *PLANTING),
+        *(*READS, *TELLING, *WEIGHS, *WRITES),
+    )
 
 
 def api_routes(house: House) -> list[Route]:

@@ -52,6 +52,10 @@ class Nothing(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Nothing is asked beside the address."""
 
 
+class Query(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Base of all queries."""
+
+
 class Sent(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What every message that writes may say.
 

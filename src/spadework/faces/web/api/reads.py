@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated, Any, Final, Literal
+from typing import Annotated, Any, Final
 
 import msgspec
 from msgspec import Meta
 
 from spadework.advice.frost_odds import FrostAnswer
 from spadework.advice.ready_odds import ReadyAnswer
-from spadework.faces.web.api.call import Asking, Call, DepthMm, LongText, Percent, Text, WithLocks
+from spadework.faces.web.api.call import Asking, Call, DepthMm, LongText, Percent, Query, Text, WithLocks
 from spadework.garden.site import Site
 from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.ask_ready import ask_ready
 from spadework.usecases.jobs_today import JobsAnswer, JobView, job_by_id, jobs_today, open_day, view
-from spadework.usecases.law_book import LAWS
-from spadework.usecases.laws import Evaluated, evaluate, find_law
 from spadework.usecases.learn import LearnedAnswer, list_learned
 from spadework.usecases.lock_lines import lock_lines, locks_about
 from spadework.usecases.look import last_entry, site_of
@@ -57,24 +55,20 @@ class GardenToldOf(msgspec.Struct, frozen=True, kw_only=True):
     role: str
 
 
-class _Query(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Base of all queries."""
-
-
-class OfRound(_Query, frozen=True, kw_only=True):
+class OfRound(Query, frozen=True, kw_only=True):
     minutes: Annotated[float, Meta(gt=0.0, le=1440.0)] = 60.0
     at_hour: Hour | None = None
     until_hour: Hour | None = None
     people: Annotated[Text, Meta(description="Who goes, with commas between.")] = ""
 
 
-class OfJobs(_Query, frozen=True, kw_only=True):
+class OfJobs(Query, frozen=True, kw_only=True):
     bed: Text = ""
     kind: Text = ""
     crop: Text = ""
 
 
-class OfDays(_Query, frozen=True, kw_only=True):
+class OfDays(Query, frozen=True, kw_only=True):
     on: Annotated[date | None, Meta(description="The day looked at.")] = None
     known_on: Annotated[date | None, Meta(description="As known at the end of that day.")] = None
 
@@ -84,7 +78,7 @@ class OfPlantings(OfDays, frozen=True, kw_only=True):
     crop: Text = ""
 
 
-class OfBook(_Query, frozen=True, kw_only=True):
+class OfBook(Query, frozen=True, kw_only=True):
     bed: Text = ""
     crop: Text = ""
     kind: Text = ""
@@ -99,7 +93,7 @@ class OfLocks(OfDays, frozen=True, kw_only=True):
     over: bool = False
 
 
-class OfBed(_Query, frozen=True, kw_only=True):
+class OfBed(Query, frozen=True, kw_only=True):
     bed: Text = ""
 
 
@@ -111,12 +105,12 @@ class OfCrop(OfDays, frozen=True, kw_only=True):
     crop: Text = ""
 
 
-class OfFrost(_Query, frozen=True, kw_only=True):
+class OfFrost(Query, frozen=True, kw_only=True):
     below_c: Annotated[float, Meta(ge=-40.0, le=15.0)] = 0.0
     by: date | None = None
 
 
-class OfReady(_Query, frozen=True, kw_only=True):
+class OfReady(Query, frozen=True, kw_only=True):
     crop: Text
     sown: date | None = None
     set_out_on: date | None = None
@@ -128,52 +122,15 @@ class OfReady(_Query, frozen=True, kw_only=True):
     bed: Text = ""
 
 
-class OfLine(_Query, frozen=True, kw_only=True):
+class OfLine(Query, frozen=True, kw_only=True):
     line: LongText
     bed: Text = ""
-
-
-class OfLaw(_Query, frozen=True, kw_only=True):
-    given: Annotated[LongText, Meta(description='Blanks and what is put in: "t_c=12,crop=carrot".')] = ""
 
 
 class SheetList(msgspec.Struct, frozen=True, kw_only=True):
     """All crops that have a sheet."""
 
     sheets: list[ListedSheet]
-
-
-class BlankShown(msgspec.Struct, frozen=True, kw_only=True):
-    """One blank of a law's sentence."""
-
-    name: str
-    kind: Literal["number", "word", "date", "crop"]
-    meaning: str
-    words: list[str]
-    default: float | str | None
-    needed: bool
-
-
-class LawShown(msgspec.Struct, frozen=True, kw_only=True):
-    """A law as a sentence with blanks."""
-
-    name: str
-    says: str
-    blanks: list[BlankShown]
-    sources: list[str]
-
-
-class LawList(msgspec.Struct, frozen=True, kw_only=True):
-    """All laws that can be tried."""
-
-    laws: list[LawShown]
-
-
-class LawTried(msgspec.Struct, frozen=True, kw_only=True):
-    """A law, and what came out of it where something was put in."""
-
-    law: LawShown
-    tried: Evaluated | None
 
 
 def _garden(asking: Asking) -> GardenToldOf:
@@ -225,32 +182,6 @@ def _ready(asking: Asking) -> WithLocks[ReadyAnswer]:
 def _heard(asking: Asking) -> NotedLine:
     how = Writing(today=asking.today, by=asking.caller.person)
     return note_line(asking.garden, asking.given.line, how, bed=asking.given.bed, dry_run=True)
-
-
-def _law_shown(name: str) -> LawShown:
-    law = find_law(LAWS, name)
-    blanks = [
-        BlankShown(
-            name=each.name,
-            kind=each.kind,  # type: ignore[arg-type] # one of the four, as `Blank` says
-            meaning=each.meaning,
-            words=list(each.words),
-            default=each.default,
-            needed=each.needed,
-        )
-        for each in law.blanks
-    ]
-    return LawShown(name=law.name, says=law.says, blanks=blanks, sources=list(law.sources))
-
-
-def _law(asking: Asking) -> LawTried:
-    shown = _law_shown(asking.names["law"])
-    pairs = {
-        part.partition("=")[0].strip(): part.partition("=")[2].strip()
-        for part in asking.given.given.split(",")
-        if part.strip()
-    }
-    return LawTried(law=shown, tried=evaluate(LAWS, shown.name, pairs) if pairs else None)
 
 
 def _fields(given: Any) -> dict[str, Any]:
@@ -386,11 +317,4 @@ READS: Final = (
         lambda a: read_sheet(a.names["crop"], a.garden, a.today),
         ShownSheet,
     ),
-    Call(
-        "/laws",
-        "The laws to try by hand.",
-        lambda _: LawList(laws=[_law_shown(name) for name in LAWS]),
-        LawList,
-    ),
-    Call("/laws/{law}", "One law, and what comes out of it.", _law, LawTried, OfLaw),
 )

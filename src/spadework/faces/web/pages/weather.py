@@ -12,6 +12,7 @@ from spadework.advice.frost_odds import FrostByDate
 from spadework.advice.odds import Odds
 from spadework.faces.charts.curve import curve
 from spadework.faces.charts.weather_year import weather_year
+from spadework.faces.soil_words import learnt_said, names_said
 from spadework.faces.voice import in_years
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.ask_frost import ask_frost
@@ -20,6 +21,7 @@ from spadework.usecases.fetch_weather import fetch_weather, who_is_asked
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.keep_reading import keep_frost_seen, keep_rain, keep_thermometer
 from spadework.usecases.show_beds import list_beds
+from spadework.usecases.show_soil import show_soil
 from spadework.usecases.show_weather import show_weather
 from spadework.usecases.tell import ToldAnswer, forget, list_told, tell
 from spadework.usecases.tell_facts import (
@@ -66,6 +68,9 @@ def show(visit: Visit) -> Page:
             "places": PLACES,
             "in_years": in_years,
             "terms": who_is_asked(visit.garden, "forecast"),
+            "soil": show_soil(visit.garden, visit.today),
+            "soil_names": names_said,
+            "soil_learnt": learnt_said,
         },
     )
 
