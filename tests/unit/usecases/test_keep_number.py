@@ -40,6 +40,9 @@ def test_a_number_is_set_read_back_and_taken_off(own_garden: Path) -> None:
     drop_number(own_garden, TODAY, "carrot", FIELD)
     assert shown(own_garden) == before
     assert own_reasons(own_garden, "carrot", [FIELD]) == {}
+    with pytest.raises(ParameterError, match="No own number"):
+        drop_number(own_garden, TODAY, "carrot", FIELD)
+    keep_overrides(own_garden, "[carrot]\ndevelopment = { ready_days = 66 }\n")
     with pytest.raises(GardenError, match="elsewhere"):
         drop_number(own_garden, TODAY, "carrot", FIELD)
 
