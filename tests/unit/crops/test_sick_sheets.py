@@ -19,6 +19,7 @@ RULES = {
     "white-mould": "white-mould",
     "damping-off": "damping-off",
     "beet-leaf-spot": "beet-leaf-spot",
+    "carrot-leaf-blight": "leaf-spot-severity",
 }
 
 OTHERS = ("clubroot", "onion white rot", "bacterial wilt", "black rot", "rust", "mosaic virus", "common scab")
@@ -103,3 +104,17 @@ def test_weather_that_cannot_be_left_out_counts_against_where_it_was_not() -> No
     assert otherwise["herbicide-drift", "weedkiller near"] <= 0.1
     assert otherwise["herbicide-carry-over", "outside material lately"] <= 0.1
     assert otherwise["transplant-shock", "planted out lately"] <= 0.05
+
+
+def test_thresholds_are_those_of_the_trade() -> None:
+    """Counts at which gardens act, as extension texts give them; blossom-end rot: UDEL_BER."""
+    told = {
+        each.key: each.scout.threshold.value
+        for each in all_troubles().values()
+        if each.scout.threshold is not None
+    }
+    assert told["late-blight"] == 1, "one blotch"
+    assert told["cucurbit-powdery-mildew"] == 100 / 50, "one old leaf in fifty, in percent"
+    assert told["damping-off"] == 10, "percent of seedlings"
+    assert told["carrot-leaf-blight"] == 25, "percent of leaves"
+    assert told["blossom-end-rot"] == 1, "one fruit"
