@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -16,13 +17,15 @@ from spadework.advice.ailing.differential import Differential, differ
 from spadework.advice.ailing.evidence import Evidence, Heard, Look
 from spadework.advice.ailing.matching import known_matcher
 from spadework.advice.ailing.prior import OTHER
-from spadework.advice.ailing.words import forms
 from spadework.advice.circumstances import Here, Hold
 from spadework.crops.loader import load_sheet
 from spadework.crops.trouble import CIRCUMSTANCES, Age
 from spadework.crops.troubles import all_signs, all_troubles
 
 CASES = Path(__file__).parent / "cases"
+
+MEANT, MEANT_SURE = 0.45, 0.6
+"""How surely a written sign must be the one asked about to be answered with yes."""
 
 SOUTHERN = "southern"
 """Climate in which the seasons are turned: the month is half a year on."""
@@ -105,24 +108,29 @@ def _read(raw: Mapping[str, Any], file: str) -> Case:
 
 # -- the names of causes ---------------------------------------------------------------------------
 
-_ASIDE_WORDS = """
-damage injury stress disease attack problem problems trouble infestation
-feeding plant plants crop crops common garden
-"""
+_ASIDE = frozenset({"damage", "injury", "stress", "disease", "attack", "problem", "trouble", "infestation"})
+_ASIDE |= frozenset({"feeding", "plant", "crop", "common", "garden", "of", "the", "in", "by", "on", "and", "a"})
+"""Words of a cause's name that do not tell it from others."""
+
 _SAME = {
     **dict.fromkeys(("deficiency", "shortage", "starvation", "hunger"), "lack"),
-    **dict.fromkeys(("excess", "excessive", "surplus"), "overmuch"),
+    **dict.fromkeys(("excess", "excessive", "surplus", "too"), "overmuch"),
     **dict.fromkeys(("herbicide", "spray"), "weedkiller"),
-    **dict.fromkeys(("maggot", "maggots"), "fly"),
-    "drowned": "waterlogging",
-    "overwatering": "waterlogging",
+    **dict.fromkeys(("maggot",), "fly"),
+    **dict.fromkeys(("carryover", "carry", "residue"), "carried"),
+    "mold": "mould",
+    "gray": "grey",
+    "mice": "mouse",
 }
-_ASIDE = frozenset(_ASIDE_WORDS.split())
-"""Words of a cause's name that do not tell it from others."""
+
+_BIRDS = "blackbirds crows larks pheasants pigeons quail sparrows starlings thrushes"
+_CATERPILLARS = "imported-cabbageworm cabbage-looper diamondback-moth"
+_KINDS = {"bird": _BIRDS, "caterpillar": _CATERPILLARS}
+"""Names of many kinds at once."""
 
 
 @cache
-def _names() -> tuple[tuple[frozenset[str], str], ...]:
+def _names() -> tuple[tuple[tuple[str, ...], str], ...]:
     found = []
     for key, each in all_troubles().items():
         for name in (each.name, *each.names, each.latin, key):
@@ -132,21 +140,42 @@ def _names() -> tuple[tuple[frozenset[str], str], ...]:
     return tuple(found)
 
 
-def _plain(name: str) -> frozenset[str]:
-    words = [_SAME.get(word, word) for word in name.casefold().replace("-", " ").split()]
-    return frozenset(forms(" ".join(word for word in words if word not in _ASIDE)))
+def _plain(name: str) -> tuple[str, ...]:
+    words = [_SAME.get(word, word) for word in re.findall(r"[a-z]+", name.casefold())]
+    ones = [_SAME.get(_one(word), _one(word)) for word in words if word not in _ASIDE]
+    return tuple(each for each in ones if each not in _ASIDE)
+
+
+def _one(word: str) -> str:
+    """One of a thing, and the thing where a doing is named."""
+    if word.endswith("ies"):
+        return word[:-3] + "y"
+    if word.endswith("ing") and len(word) > 6:
+        return word[:-3]
+    if word.endswith("ed") and len(word) > 5:
+        return word[:-2]
+    return word[:-1] if word.endswith("s") and not word.endswith(("ss", "is", "us")) else word
 
 
 def keys_of(name: str) -> frozenset[str]:
-    """Troubles a plain name of a cause may mean: of just these words, else of more words, else of fewer."""
+    """Troubles a plain name of a cause may mean.
+
+    Of just these words; or a kind of it, as the cabbage aphid is of aphids; else what it is a kind of.
+    """
+    parts = re.split(r"\band\b|\bor\b|/|\(|\)", name)
+    if len(parts) > 1:
+        return frozenset().union(*(keys_of(part) for part in (*parts, " ".join(parts)) if part.strip()))
     said = _plain(name)
+    for kind, keys in _KINDS.items():
+        if kind in said:
+            return frozenset(keys.split())
     if not said:
         return frozenset()
-    same = {key for words, key in _names() if words == said}
-    wider = {key for words, key in _names() if said < words}
-    if same or wider:
-        return frozenset(same | (wider if len(said) == 1 or not same else set()))
-    return frozenset(key for words, key in _names() if words < said and len(words) > 1)
+    found = {key for words, key in _names() if set(words) == set(said)}
+    found |= {key for words, key in _names() if set(said) < set(words) and words[-1] == said[-1]}
+    if found:
+        return frozenset(found)
+    return frozenset(key for words, key in _names() if set(words) < set(said) and len(words) > 1)
 
 
 # -- asking ----------------------------------------------------------------------------------------
@@ -201,7 +230,7 @@ def _meant(heard: Sequence[Heard]) -> frozenset[str]:
         for each in heard
         if each.there
         for key, weight in each.signs
-        if weight >= 0.3 and each.sure >= 0.6
+        if weight >= MEANT and each.sure >= MEANT_SURE
     )
 
 

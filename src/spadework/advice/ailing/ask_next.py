@@ -10,7 +10,7 @@ from spadework.advice.ailing.differential import Differential
 from spadework.advice.ailing.fit import TRUST, shows, shows_else
 from spadework.advice.ailing.prior import OTHER
 
-CLEAR: Final = 0.85
+CLEAR: Final = 0.9
 """A cause so likely is asked about no further. Our own rule."""
 
 LEAST_BITS: Final = 0.06

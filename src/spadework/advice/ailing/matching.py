@@ -52,6 +52,7 @@ _FINE: Final = re.compile(
     r"|(?<=\blook )(?:fine|ok|good|green)\b|(?<=\blooks )(?:fine|ok|good|green)\b"
     r"|\b(?:still|all|perfectly|otherwise) (?:fine|green|good)\b"
 )
+_EASILY: Final = re.compile(r"\b(?:with |without )?(?:no|any|little|hardly any) effort\b|\bwithout effort\b")
 _TOO: Final = re.compile(r"\btoo\b|\balso\b|\bas well\b|\bsame\b|\bboth\b|\blikewise\b")
 _NAME: Final = re.compile(r"[a-z]+")
 _GRASSES: Final = frozenset({"corn", "sweetcorn", "maize", "grass", "grasses"})
@@ -161,7 +162,7 @@ class Matcher:
         own = {each for word in crop_words for each in forms(word)}
         found: list[Heard] = []
         for clause in _CLAUSE.split(text):
-            clause = _FINE.sub("healthy", clause)
+            clause = _EASILY.sub("easily", _FINE.sub("healthy", clause.casefold()))
             of_others = self._of_others(clause, own)
             if of_others is not None:
                 found += of_others

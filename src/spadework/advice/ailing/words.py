@@ -30,7 +30,7 @@ other both still even start starts started begin begins beginning become becomes
 turned show shows showing part parts place whole row bed garden say few cm mm across same rather
 almost mostly such ends end come comes came coming being per down away off stuff thing things
 everywhere anything something everything them after before next beside near nearby again well too
-otherwise all whole right just hand touch touched put pull take takes taken plenty already yet fully
+otherwise all whole right just hand touch touched put take takes taken plenty already yet fully
 entire entirely actually clearly obvious obviously really maybe perhaps think looked first last main
 mainly especially
 """
@@ -51,9 +51,10 @@ heart hearts head heads
 seedling seedlings baby cotyledon cotyledons
 hole holes holed pinhole pinholes perforated windows window pit pits pitted pitting shothole
 eaten eat eating chewed chew chewing nibbled nibble munched gnawed gnaw bitten bite bites feeding \
-fed grazed devoured ragged rasped scraped stripped shredded torn
+fed grazed devoured rasped scraped stripped
+ragged torn tear tears shredded shred tattered ripped
 spot spots spotted spotting blotch blotches blotchy patch patches patchy lesion lesions fleck flecks \
-flecked mark marks speck specks freckle freckles splotch
+flecked mark marks speck specks dot dots freckle freckles splotch
 speckle speckled speckling stipple stippled stippling mottled mottle mottling mosaic
 yellow yellowed yellowing yellowish pale paler chlorotic chlorosis light-green lime washed
 brown browned browning brownish tan bronze bronzed bronzing rusty-brown
@@ -97,7 +98,7 @@ mite mites
 slug slugs snail snails
 egg eggs
 frass droppings dropping pellets sawdust poo poop crumbs excrement
-jump jumps jumping hop hops hopping spring springs
+jump jumps jumping hop hops hopping spring springs leap leaps leaping flit flits
 stunt stunted stunting dwarf dwarfed undersized weak spindly poor short
 small smaller tiny little
 slow slowly standstill stuck stopped stalled
@@ -118,7 +119,7 @@ under underside undersides beneath below underneath undersurface
 base ground soil soil-level collar foot crown
 cut severed snipped clipped felled bitten-off
 missing vanished disappeared gaps gap bare absent
-pulled uprooted yanked tugged dug scratched scattered
+pulled pull pulls uprooted yanked tugged dug scratched scattered
 peck pecked pecks pecking
 ooze oozing weep weeping gum gumming
 smell smells smelly stink stinks foul odour odor
@@ -132,6 +133,7 @@ noon midday afternoon day-heat
 evening night overnight dusk dawn morning
 recover recovers recovered recovering
 sudden suddenly
+easily easy effortless effortlessly light lightly gentle gently loose
 angular blocky square squares
 seed seeds sow sown sowed sowing
 stump stumps stub stubs
