@@ -12,15 +12,31 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any, cast, get_args
 
+import numpy as np
+
+from grounds import years_of
+from long_records import by_year, climate
 from spadework.advice.ailing.ask_next import next_sign
 from spadework.advice.ailing.differential import Differential, differ
 from spadework.advice.ailing.evidence import Evidence, Heard, Look
 from spadework.advice.ailing.matching import known_matcher
 from spadework.advice.ailing.prior import OTHER
 from spadework.advice.circumstances import Here, Hold
+from spadework.clock.ground import Ground
+from spadework.clock.insects import present
 from spadework.crops.loader import load_sheet
 from spadework.crops.trouble import CIRCUMSTANCES, Age
 from spadework.crops.troubles import all_signs, all_troubles
+from spadework.garden.site import Site
+
+DAYS, HALF_YEAR = 365, 181
+
+PLACES = {
+    "continental": (Site("Champion", 40.4, -101.7, 1000.0), "champion"),
+    "maritime": (Site("Norfolk", 52.6, 1.0, 30.0), "norfolk"),
+    "southern": (Site("Cordoba", -31.4, -64.2, 480.0), "cordoba"),
+}
+"""Long real records that stand for the climates of the cases."""
 
 CASES = Path(__file__).parent / "cases"
 
@@ -109,7 +125,9 @@ def _read(raw: Mapping[str, Any], file: str) -> Case:
 # -- the names of causes ---------------------------------------------------------------------------
 
 _ASIDE = frozenset({"damage", "injury", "stress", "disease", "attack", "problem", "trouble", "infestation"})
-_ASIDE |= frozenset({"feeding", "plant", "crop", "common", "garden", "of", "the", "in", "by", "on", "and", "a"})
+_ASIDE |= frozenset(
+    {"feeding", "plant", "crop", "common", "garden", "of", "the", "in", "by", "on", "and", "a"}
+)
 """Words of a cause's name that do not tell it from others."""
 
 _SAME = {
@@ -196,9 +214,33 @@ def here_of_case(case: Case) -> Here:
 
 
 def present_in(case: Case) -> Mapping[str, float]:
-    """How far each insect's stage that harms is there on the day, by the clocks on a measured record."""
-    del case
-    return {}
+    """How far each trouble's harming stage is there on the day, by its clock on a long real record."""
+    first = date(case.day.year, 7 if case.climate == SOUTHERN else 1, 1)
+    if first > case.day:
+        first = first.replace(year=first.year - 1)
+    column = min((case.day - first).days, DAYS - 1)
+    return {key: float(share[column]) for key, share in _present(case.climate).items()}
+
+
+@cache
+def _present(climate_name: str) -> Mapping[str, np.ndarray]:
+    """Share of the years in which it is there, by day since midwinter."""
+    site, record = PLACES[climate_name]
+    south = climate_name == SOUTHERN
+    weather = {name: by_year(climate(record), name) for name in ("tmin_c", "tmax_c", "rain_mm")}
+    if south:
+        weather = {
+            name: each.reshape(-1)[HALF_YEAR : HALF_YEAR - DAYS].reshape(-1, DAYS)
+            for name, each in weather.items()
+        }
+    first = "2021-07-01" if south else "2021-01-01"
+    years = years_of(weather["tmin_c"], weather["tmax_c"], rain_mm=weather["rain_mm"], first_day=first)
+    ground = Ground(site, years, "bare-moist")
+    return {
+        key: present(each, ground, south=south).mean(axis=0)
+        for key, each in all_troubles().items()
+        if each.events
+    }
 
 
 def hear(case: Case, said: Sequence[str]) -> tuple[Heard, ...]:

@@ -17,7 +17,7 @@ SURE: Final = 0.985
 
 LEAST: Final = 0.02
 LEAST_ELSE: Final = 0.05
-"""Chance of a sign on a plant whose cause does not show it, at least: words are misheard and plants misread; and
+"""Chance of a sign on a plant whose cause does not show it, at least: words are misheard, plants misread; and
 of something not in the list, which may show anything. Our own rule, tuned on the open cases."""
 
 TRUST: Final = 0.8

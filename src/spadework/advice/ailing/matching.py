@@ -66,7 +66,7 @@ _PARTS: Final[Mapping[str, tuple[Part, ...]]] = {
     "tuber": ("tuber", "root"),
     "stem": ("stem", "growing tip", "seedling"),
     "flower": ("flower",),
-    "tip": ("growing tip", "leaf"),
+    "tip": ("growing tip", "leaf", "stem"),
     "seedling": ("seedling", "whole plant", "stem", "leaf"),
 }
 """Form that names a part: the parts of signs that may be meant."""

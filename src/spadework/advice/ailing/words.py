@@ -38,17 +38,17 @@ _STOP: Final = frozenset(_STOP_WORDS.split())
 """Words that tell no sign."""
 
 _SAME_WORDS: Final = """
-leaf leaves foliage leaflets leaflet frond fronds tops
+leaf leaves foliage leaflets leaflet frond fronds
 fruit fruits pod pods berry berries truss cob ear ears husk
 root roots taproot
 bulb bulbs clove cloves
 tuber tubers spud spuds
 stem stems stalk stalks vine vines haulm haulms shoot shoots cane trunk
 flower flowers blossom blossoms bloom blooms flowering
-tip tips
+tip tips tops
 inside inner interior middle middles centre centres center centers
 heart hearts head heads
-seedling seedlings baby cotyledon cotyledons
+seedling seedlings cotyledon cotyledons
 hole holes holed pinhole pinholes perforated windows window pit pits pitted pitting shothole
 eaten eat eating chewed chew chewing nibbled nibble munched gnawed gnaw bitten bite bites feeding \
 fed grazed devoured rasped scraped stripped
