@@ -63,4 +63,6 @@ def sign_drawing(name: str, words: str) -> Markup:
     draw = DRAWN.get(name)
     if draw is None:
         return Markup()
-    return picture(SIDE, SIDE, draw(), title=f"Drawing: {words}.", class_="sign-drawing")
+    joins = {"stroke_linejoin": "round", "stroke_linecap": "round"}
+    title = f"Drawing: {words}."
+    return picture(SIDE, SIDE, draw(), title=title, class_="sign-drawing", given=joins)

@@ -142,4 +142,5 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "chewed-flowers": lambda: _flowers("chewed"),
     "flowers-drop": lambda: _flowers("drop"),
     "fruit-dropping": _fruit_drop,
+    "flowers-no-fruit": lambda: _flowers("hang"),
 }

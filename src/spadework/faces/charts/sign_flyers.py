@@ -125,9 +125,20 @@ def _borer_moth() -> list[str]:
     return [*near_leaf(), turned(inner, 150, 150)]
 
 
+def _white_flies() -> list[str]:
+    parts = Leaf((96, 292), (206, 150), 62, bend=-10, stalk=8).draw(GOOD)
+    for at in range(26):
+        x, y = 60 + 196 * ((at * 0.618) % 1), 26 + 190 * ((at + 0.5) / 26)
+        turn = 80 * chance(3, at) - 40
+        fly = path("M0,-3C-7,-8 -13,0 -10,9C-5,9 -1,3 0,-3C1,3 5,9 10,9C13,0 7,-8 0,-3Z", WHITE, 1.3)
+        parts.append(turned(fly + dot(0, -5, 2.4, "#e6d9a8", 1), x, y, turn))
+    return parts
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "moving-dots": _moving_dots,
     "white-butterflies": _butterflies,
     "small-grey-moths": _moths,
     "day-flying-red-moth": _borer_moth,
+    "white-flies-rise": _white_flies,
 }

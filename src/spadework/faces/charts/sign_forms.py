@@ -44,15 +44,13 @@ def chance(seed: float, at: float) -> float:
 
 
 def path(d: str, fill: str = "none", width: float = LINE, stroke: str = INK, /, **given: object) -> str:
-    """A path with rounded joins."""
+    """A path in ink, filled where a tint is given."""
     return element(
         "path",
         d=d,
         fill=fill,
         stroke=stroke if width else "none",
         stroke_width=width or None,
-        stroke_linejoin="round",
-        stroke_linecap="round",
         **given,
     )
 
@@ -204,8 +202,9 @@ class Leaf:
         reach = self.width(t) * s * (1 + self.wave * math.sin(38 * t + 2 * s))
         return x + nx * reach, y + ny * reach
 
-    def edge(self, side: int, bites: Sequence[Bite] = (), n: int = 60) -> list[Point]:
+    def edge(self, side: int, bites: Sequence[Bite] = ()) -> list[Point]:
         """One edge from stalk to tip, with what is bitten out of it."""
+        n = 60 if self.half > 40 or bites else 30 if self.half > 11 else 18
         return [self.at(at / n, side * self._left(at / n, side, bites)) for at in range(n + 1)]
 
     def _left(self, t: float, side: int, bites: Sequence[Bite]) -> float:
@@ -224,8 +223,9 @@ class Leaf:
     def ribs(self, bites: Sequence[Bite] = (), whole: bool = False) -> str:
         """Middle rib and side veins, as far as blade is left."""
         told = curve([self.axis(at / 8) for at in range(8)] + [self.axis(0.985)])
-        for at in range(self.veins):
-            start = 0.1 + 0.72 * at / self.veins
+        veins = self.veins if self.half > 11 else min(self.veins, 2)
+        for at in range(veins):
+            start = 0.1 + 0.72 * at / veins
             for side in (-1, 1):
                 until = 0.86 if whole else 0.86 * self._left(start + 0.13, side, bites)
                 if until > 0.12:

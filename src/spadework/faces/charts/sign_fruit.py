@@ -285,6 +285,44 @@ def _pods() -> list[str]:
     return parts
 
 
+def _cloudy() -> list[str]:
+    spots = ((196, 140, 24), (112, 170, 20), (164, 220, 22), (92, 122, 13), (222, 192, 13))
+    return [*_tomato(), *[path(blob(x, y, r, x, 0.5), "#f0c9a4", 0, opacity=0.85) for x, y, r in spots]]
+
+
+def _sunken() -> list[str]:
+    parts = _tomato()
+    for x, y, r in ((190, 142, 30), (108, 180, 24), (172, 224, 17)):
+        parts += [dot(x, y, r, "#8e3b2c", 2), dot(x, y, r * 0.7, "#5d2b22"), dot(x, y, r * 0.3, DARK)]
+    return parts
+
+
+def _raised() -> list[str]:
+    parts = _tomato("#d9d9a6")
+    for at in range(22):
+        x, y = 72 + 156 * ((at * 0.618) % 1), 112 + 132 * ((at + 0.5) / 22)
+        parts += [dot(x, y, 6, "#f3f0cf"), path(blob(x, y, 3.8, at, 0.6), DARK, 1)]
+    return parts
+
+
+def _uneven() -> list[str]:
+    shoulder = (
+        "M58,118C76,84 112,70 150,74C188,70 226,84 242,118C214,138 188,112 150,128C112,112 86,138 58,118Z"
+    )
+    star = _tomato()[1:4]
+    patches = ((102, 196, 26), (196, 186, 30))
+    blots = [path(blob(x, y, r, x, 0.5), "#e9c98a", 0, opacity=0.9) for x, y, r in patches]
+    return [_tomato()[0], path(shoulder, "#cfd69a", 1.6), *blots, *star]
+
+
+def _smut() -> list[str]:
+    parts = _ear("whole")
+    for at, (x, y, r) in enumerate(((150, 60, 30), (124, 92, 26), (176, 96, 27), (150, 118, 24))):
+        parts.append(path(blob(x, y, r, at, 0.15), "#c9cdc8"))
+        parts.append(path(blob(x + 4, y + 3, r * 0.45, at + 3, 0.6), DARK, 0))
+    return parts
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "end-patch": _end_patch,
     "sun-side-patch": _sun_patch,
@@ -300,4 +338,9 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "gappy-ears": lambda: _ear("gappy"),
     "ears-stripped": lambda: _ear("bites"),
     "pod-spots": _pods,
+    "cloudy-spots-on-fruit": _cloudy,
+    "round-sunken-spots": _sunken,
+    "raised-dark-specks": _raised,
+    "uneven-ripening": _uneven,
+    "smut-galls": _smut,
 }

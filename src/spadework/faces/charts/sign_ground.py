@@ -244,6 +244,25 @@ def _burrows(large: bool) -> list[str]:
     return parts
 
 
+def _dry_soil() -> list[str]:
+    parts = _ground()
+    cracks = (
+        "M0,96L70,120L112,60L150,0M70,120L96,196L40,300M96,196L190,176L230,90L300,60"
+        "M190,176L216,246L180,300M216,246L300,226"
+    )
+    return [*parts, path(cracks, "none", 9, "#6d5a45"), path(cracks, "none", 1.6)]
+
+
+def _soaked() -> list[str]:
+    parts = soil(170)
+    pool = "M40,172C70,196 230,196 262,170C220,160 90,162 40,172Z"
+    parts += [path(pool, "#b9ccd6", 2), path("M96,177q24,-6 48,0M160,180q20,-5 40,0", "none", 1.6, WHITE)]
+    for at in range(9):
+        x, y = 40 + 26 * at, 214 + 50 * chance(3, at)
+        parts.append(path(f"M{x},{y:.0f}c-6,10 -6,15 0,17c6,-2 6,-7 0,-17Z", "#b9ccd6", 1.4))
+    return parts
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "white-eggs-in-rows": _eggs_rows,
     "yellow-egg-clusters": _eggs_yellow,
@@ -258,4 +277,6 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "soil-heaps": _heap,
     "small-burrows": lambda: _burrows(large=False),
     "large-burrow": lambda: _burrows(large=True),
+    "soil-dry": _dry_soil,
+    "soil-soaked": _soaked,
 }

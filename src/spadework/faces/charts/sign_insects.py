@@ -16,6 +16,7 @@ from spadework.faces.charts.sign_forms import (
     Leaf,
     Point,
     about,
+    blob,
     chance,
     curve,
     dot,
@@ -297,6 +298,19 @@ def _hoppers() -> list[str]:
     return [*parts, path(curve([(232, 130), (252, 86), (284, 60)]), "none", 1.8, INK, stroke_dasharray="3 7")]
 
 
+def _shield_bugs() -> list[str]:
+    parts = [path(blob(150, 176, 112, 4, 0.06), "#d98b76"), path("M150,66C148,44 152,24 162,8", "none", 8)]
+    shield = "M0,-40L22,-28L36,-22L32,10C26,32 12,44 0,48C-12,44 -26,32 -32,10L-36,-22L-22,-28Z"
+    legs = "".join(f"M{s * 28},{k}l{s * 22},{k * 0.5 - 4}" for s in (-1, 1) for k in (-14, 8, 28))
+    for x, y, turn, tint in ((112, 142, -18, "#a9946f"), (200, 206, 26, "#9fb080")):
+        inner = (
+            path(legs, "none", 2.2) + path("M-6,-40l-12,-26M6,-40l12,-26", "none", 1.8) + path(shield, tint)
+        )
+        inner += path("M-34,-18Q0,-4 34,-18M-18,-12L0,26L18,-12", "none", 1.7)
+        parts.append(turned(inner, x, y, turn))
+    return parts
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "jumping-beetles": _fleas,
     "striped-beetles": _striped,
@@ -310,4 +324,5 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "green-lice": lambda: _lice(waxy=False),
     "slim-hopping-insects": _slim,
     "wedge-hoppers": _hoppers,
+    "shield-bugs": _shield_bugs,
 }

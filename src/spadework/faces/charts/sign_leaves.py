@@ -246,6 +246,13 @@ def _webbing() -> list[str]:
     return parts
 
 
+def _even_notches() -> list[str]:
+    bites: tuple[Bite, ...] = tuple(
+        (side, 0.16 + 0.105 * at, 0.034, 0.26) for side in (-1, 1) for at in range(8)
+    )
+    return BIG.draw(GOOD, bites)
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "shot-holes": _shot_holes,
     "ragged-holes": _ragged_holes,
@@ -262,4 +269,5 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "barrel-droppings": lambda: _droppings(barrel=True),
     "cast-skins": _cast_skins,
     "webbing": _webbing,
+    "even-notches": _even_notches,
 }

@@ -326,6 +326,30 @@ def _water_soaked(rim: bool) -> list[str]:
     return BIG.draw()[:1] + BIG.clipped("white-fuzz" if rim else "water-soaked", inside)
 
 
+def _white_flecks() -> list[str]:
+    parts = _tube(DEEP)
+    for at, (t, s) in enumerate(spread(30, 0.3, (0.1, 0.9), (-0.72, 0.72))):
+        x, y = TUBE.at(t, s)
+        parts += [
+            path(oval(x, y, 7.5, 4.6, -80), "#dbe6cd", 0),
+            path(oval(x, y, 3.6 + chance(1, at), 1.9, -80), WHITE, 0.8),
+        ]
+    return parts
+
+
+def _purple_blotches() -> list[str]:
+    parts = _tube()
+    for t, s in ((0.26, 0.05), (0.55, -0.1), (0.78, 0.05)):
+        x, y = TUBE.at(t, s)
+        parts.append(path(oval(x, y, 38, 17, -80), YELLOW, 0))
+        tints = ("#7b4f63", "#a57c8c", "#5a3648")
+        parts += [
+            path(oval(x, y, 30 * k, 13 * k, -80), tint, 1.3)
+            for k, tint in zip((1, 0.66, 0.34), tints, strict=True)
+        ]
+    return parts
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "ring-spots": _rings,
     "small-grey-spots": _small_grey,
@@ -344,4 +368,6 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "black-veins": _black_veins,
     "water-soaked-blotches": lambda: _water_soaked(rim=False),
     "white-fuzz-at-edge": lambda: _water_soaked(rim=True),
+    "white-flecks": _white_flecks,
+    "purple-blotches": _purple_blotches,
 }

@@ -322,6 +322,39 @@ def _soft_rot() -> list[str]:
     return [*parts, path("M96,170q16,-10 30,2M150,196q18,-10 34,2M112,220q14,-8 26,2", "none", 2, "#e7d3b0")]
 
 
+def _climbing() -> list[str]:
+    parts = [*soil(), *plant(("#c9b98a", "#e3dca8", GOOD, GOOD), (24, 8, 0, 0))]
+    for high, n in ((34, 9), (74, 6), (112, 2)):
+        for side in (-1, 1):
+            for at in range(n):
+                x = 150 + side * (44 + 58 * chance(high, at))
+                y = GROUND - high - 14 + 26 * (chance(at, high) - 0.5) + (10 if high == 34 else -8)
+                parts.append(dot(x, y, 4.2, BROWN, 1.3))
+    return [*parts, path("M32,214V70m-10,14l10,-15l10,15", "none", 2.6, BRICK)]
+
+
+def _inner_edges() -> list[str]:
+    parts = []
+    for r, fill in ((124, GOOD), (96, "#d9e5cf"), (68, "#e4ecd8"), (42, PALE)):
+        if r < 90:
+            parts.append(path(blob(150, 152, r + 3, r, 0.14), "none", 11, BROWN, stroke_dasharray="34 16"))
+        parts.append(path(blob(150, 152, r, r, 0.14), fill))
+    for k in range(6):
+        turn = (math.cos(k), math.sin(k))
+        d = f"M150,152L{150 + 104 * turn[0]:.0f},{152 + 104 * turn[1]:.0f}"
+        parts.append(path(d, "none", 1.2, INK, opacity=0.4))
+    return parts
+
+
+def _one_sided() -> list[str]:
+    parts = soil()
+    tints = (("#c9b98a",) * 4, ("#e3dca8",) * 4, (GOOD,) * 4)
+    for at, fills in enumerate(tints):
+        parts += plant(fills, (30 - 15 * at,) * 4, size=0.42 + 0.05 * at, at=62 + 88 * at)
+    gusts = "M6,60q40,-16 74,0q12,8 2,16M6,92q54,-14 96,2M6,122q30,-10 56,0q10,8 0,14"
+    return [*parts, path(gusts, "none", 2.6, BRICK)]
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "wilts-at-noon": lambda: _wilting(dead=False),
     "wilts-for-good": lambda: _wilting(dead=True),
@@ -343,4 +376,7 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "plants-pulled-under": _under,
     "hearts-tattered": _heart,
     "soft-rot": _soft_rot,
+    "spots-climb": _climbing,
+    "inner-edges-brown": _inner_edges,
+    "worst-on-one-side": _one_sided,
 }

@@ -16,6 +16,7 @@ from spadework.faces.charts.sign_forms import (
     TAN,
     WHITE,
     Drawing,
+    Leaf,
     Point,
     blob,
     chance,
@@ -27,6 +28,7 @@ from spadework.faces.charts.sign_forms import (
     soil,
 )
 from spadework.faces.charts.sign_parts import RED
+from spadework.faces.charts.svg import element
 
 CARROT: Final = "#e3b27c"
 
@@ -269,11 +271,11 @@ def _brown_inside() -> list[str]:
         path(blob(172, 92, 24, 4, 0.5, 0.6), "#a4663a", 0),
         path(blob(128, 216, 24, 1, 0.4, 0.6), "#a4663a", 0),
     ]
-    clip = f'<clipPath id="tuber-inside"><path d="{_potato()}"/></clipPath>'
+    clip = element("clipPath", element("path", d=_potato()), id="tuber-inside")
     return [
         path(_potato(), "#f6ecc9"),
         clip,
-        f'<g clip-path="url(#tuber-inside)">{"".join(inside)}</g>',
+        element("g", "".join(inside), clip_path="url(#tuber-inside)"),
         path(_potato(), "none", 6.5, "#b48c55"),
         path(_potato()),
     ]
@@ -311,6 +313,24 @@ def _gnawed() -> list[str]:
     return parts
 
 
+def _green_skin() -> list[str]:
+    patch = path(blob(110, 110, 82, 3, 0.3), "#a9c08a", 0)
+    clip = element("clipPath", element("path", d=_potato()), id="tuber-green")
+    eyes = "M176,130q8,6 16,0M150,196q8,6 16,0M206,190q8,6 14,0M112,150q8,6 16,0"
+    inside = element("g", patch, clip_path="url(#tuber-green)")
+    return [path(_potato(), "#ecd8ab"), clip, inside, path(eyes, "none", 1.6), path(_potato())]
+
+
+def _no_swelling() -> list[str]:
+    parts = soil(150)
+    for at in range(5):
+        turn = math.radians(40 + 25 * at)
+        tip = (150 + 130 * math.cos(turn), 146 - 136 * math.sin(turn))
+        parts += Leaf((150, 150), tip, 24, bend=8, widest=0.6, stalk=0, veins=5).draw(GOOD)
+    parts.append(path("M144,150C146,190 148,230 150,284C152,230 154,190 156,150Z", RED))
+    return [*parts, path("M148,196q-14,6 -22,18M152,214q14,6 20,18M149,240q-10,6 -14,14", "none", 1.6)]
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "rusty-tunnels": _rusty,
     "furrows-in-crown": _furrows,
@@ -331,4 +351,6 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "tubers-brown-inside": _brown_inside,
     "scabby-skin": _scabs,
     "gnawed-roots": _gnawed,
+    "green-skin": _green_skin,
+    "no-swelling": _no_swelling,
 }

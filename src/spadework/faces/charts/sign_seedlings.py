@@ -13,6 +13,7 @@ from spadework.faces.charts.sign_forms import (
     GOOD,
     GREY,
     INK,
+    PALE,
     SOIL,
     TAN,
     WHITE,
@@ -233,6 +234,16 @@ def _seeds(kind: str) -> list[str]:
     return parts
 
 
+def _leggy() -> list[str]:
+    parts = soil()
+    for x, reach in ((66, 70), (124, 84), (182, 74)):
+        stem = curve([(x, GROUND + 3), (x + 12, 168), (x + 36, 104), (x + reach, 62)])
+        parts += [path(stem, "none", 4.6), path(stem, "none", 1.6, PALE)]
+        for side in (-1, 1):
+            parts += leaf_at(x + reach, 62, 24 if side > 0 else 156, 34, 11).draw(PALE)
+    return [*parts, dot(282, 22, 30, "#f2d98f", 2)]
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "gaps-in-row": _gaps,
     "seedlings-fall-over": _topple,
@@ -248,4 +259,5 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "seed-soft": lambda: _seeds("soft"),
     "seed-sound": lambda: _seeds("sound"),
     "husked-seeds": lambda: _seeds("husks"),
+    "long-bare-stems": _leggy,
 }

@@ -265,6 +265,14 @@ def _tassel() -> list[str]:
     return parts
 
 
+def _black_below() -> list[str]:
+    parts = soil(212)
+    parts.append(path("M122,-4C124,80 118,160 112,300L188,300C182,160 176,80 178,-4Z", GOOD))
+    parts.append(path("M117,166Q150,146 182,166L188,300L112,300Z", DARK, 2))
+    shine = "M128,196q8,-10 18,-2M154,226q10,-10 20,-2M126,252q10,-10 22,-2"
+    return [*parts, path(shine, "none", 2.4, "#a59a88")]
+
+
 DRAWN: Final[Mapping[str, Drawing]] = {
     "sawdust-at-stem": _frass,
     "dark-stem-lengths": _dark_lengths,
@@ -282,4 +290,5 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "sap-threads": _sap,
     "grey-dusty-mould": _grey_mould,
     "broken-tassels": _tassel,
+    "stem-black-below": _black_below,
 }

@@ -188,22 +188,11 @@ def _bronzed() -> list[str]:
         tint = ("#b9805a", "#c79a62", "#a8604a")[at % 3]
         stalk = curve([(150, 264), (150 + 90 * math.cos(a) * 0.9, 262 - 110 * math.sin(a)), tip])
         parts += [path(stalk, "none", 4.6), path(stalk, "none", 1.8, tint)]
-        for k in range(3, 10):
+        for k in range(3, 10, 2):
             px, py = 150 + 19 * k * math.cos(a), 262 - 20.5 * k * math.sin(a)
-            parts += [
-                path(
-                    oval(
-                        px + s * 11 * math.sin(a),
-                        py + s * 11 * math.cos(a) - 5,
-                        12,
-                        4.6,
-                        math.degrees(-a) + s * 45,
-                    ),
-                    tint,
-                    1.4,
-                )
-                for s in (-1, 1)
-            ]
+            for s in (-1, 1):
+                u, v = px + s * 11 * math.sin(a), py + s * 11 * math.cos(a) - 5
+                parts.append(path(oval(u, v, 13, 5.5, math.degrees(-a) + s * 45), tint, 1.4))
     return parts
 
 
