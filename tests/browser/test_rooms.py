@@ -34,7 +34,7 @@ PAGES = {
     "weigh": "/weigh",
     "weigh-sow": "/weigh/sow?crop=carrot",
     "weigh-next": "/weigh/sow-next?crop=lettuce",
-    "weigh-thin": "/weigh/thin?planting=carrot-2026-1",
+    "weigh-thin": "/weigh/thin?planting=carrot-2026-2",
     "weigh-pick": "/weigh/pick?crop=rhubarb",
     "weigh-cover": "/weigh/cover?bed=hill-3",
     "weigh-fits": "/weigh/fits",

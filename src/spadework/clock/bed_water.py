@@ -1,4 +1,4 @@
-"""A bed's water through the years: what the roots can reach, what is gone of it, and what the top holds."""
+"""A bed's water through the years: what the roots can reach, and what is gone of it."""
 
 from __future__ import annotations
 
@@ -35,12 +35,8 @@ class BedWater:
         What may be gone before plants suffer.
     available_mm : array  [mm]
         What the root zone holds between full and wilting.
-    surface_mm : array  [mm]
-        Water evaporated from the top layer since it was last wetted.
     stress : array
         Share of full water use the plants get, 0 to 1.
-    use_mm : array  [mm d-1]
-        What the bed loses each day.
     checks : tuple of FingerCheck
         Every finger test beside the balance, oldest first.
     assumed : tuple of str
@@ -53,9 +49,7 @@ class BedWater:
     depletion_mm: Floats
     readily_mm: Floats
     available_mm: Floats
-    surface_mm: Floats
     stress: Floats
-    use_mm: Floats
     checks: tuple[FingerCheck, ...] = ()
     assumed: tuple[str, ...] = ()
     growing: Bools | None = None
@@ -170,9 +164,7 @@ def beds_water(
             gone,
             whole("readily_mm", row),
             plain,
-            whole("surface_mm", row),
             whole("stress_share", row),
-            whole("use_mm", row),
             _checks(ground, bed, gone, plain * later.share[row], from_column, stop),
             bed.assumed,
             whole("basal", row) > 0.0,
@@ -186,9 +178,7 @@ class _Run(NamedTuple):
     depletion_mm: Floats
     readily_mm: Floats
     held_mm: Floats
-    surface_mm: Floats
     stress_share: Floats
-    use_mm: Floats
     basal: Floats
     share: Floats
     end_depletion_mm: Floats
@@ -229,7 +219,7 @@ def _run(ground: Ground, stores: Sequence[BedGround], rain: Floats, span: slice,
     none = np.zeros((len(stores), years))
     gone, top = (none, none) if before is None else (before.end_depletion_mm, before.end_surface_mm)
     if shape[2] == 0:
-        return _Run(basal, basal, held, basal, basal, basal, basal, share, gone, top)
+        return _Run(basal, basal, held, basal, basal, share, gone, top)
     upper = crop_water.upper_coefficient(basal)
     found = root_zone.water_balance(
         fallen,
@@ -253,9 +243,7 @@ def _run(ground: Ground, stores: Sequence[BedGround], rain: Floats, span: slice,
         found.depletion_mm,
         found.readily_mm,
         held,
-        found.surface_mm,
         found.stress_share,
-        found.use_mm,
         basal,
         share,
         found.depletion_mm[..., -1],

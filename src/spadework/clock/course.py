@@ -35,8 +35,8 @@ class Course:
     """What becomes of one planting, arrays [year, day] on the ground's day axis.
 
     Shares are chances or shares of plants: the spread of the crop's own parameters is folded into each year.
-    Each array is worked out when first asked for and kept. Where the plants were seen to stand on
-    `alive_day`, a column, nothing had taken them by then.
+    Each array is worked out when first asked for and kept, but for those that are a step from another. Where
+    the plants were seen to stand on `alive_day`, a column, nothing had taken them by then.
     """
 
     sheet: Sheet
@@ -116,7 +116,7 @@ class Course:
         """Physiological days needed from the beginning to ready."""
         return self.sheet.development.ready_days.value - self.head_days
 
-    @cached_property
+    @property
     def way(self) -> Floats:
         """Share of the way from emergence to ready at the crop's median pace; negative as `grown_days`."""
         return self.grown_days / self.sheet.development.ready_days.value
@@ -196,7 +196,8 @@ class Course:
     # -- loss ------------------------------------------------------------
 
     @cached_property
-    def _frost(self) -> tuple[Floats, Floats]:
+    def _outlived(self) -> Floats:
+        """Chance that no frost so far has killed uncovered plants, over all that is fixed for a season."""
         ground = self.ground
         # a limit quoted for the shelter thermometer is met there, whatever the leaf does
         leaf_offset_c = ground.leaf_offset_c if self.sheet.frost.measured_at == "leaf" else 0.0
@@ -208,7 +209,8 @@ class Course:
             site_sd_c=ground.leaf_sd_c,
             leaf_drop_c=ground.leaf_drop_c,
         )
-        return self._since_seen(alive), weights
+        # kept without its nodes: one table of years and days, not seven
+        return np.tensordot(weights, self._since_seen(alive), axes=1)
 
     def _since_seen(self, alive: Floats) -> Floats:
         """Chances to be alive, given that the plants were seen to stand on a day."""
@@ -218,11 +220,10 @@ class Course:
         then = np.maximum(alive[..., day : day + 1], _LEAST_ALIVE)
         return np.minimum(alive / then, 1.0)
 
-    @cached_property
+    @property
     def lost_frost(self) -> Floats:
         """Chance that frost has killed uncovered plants."""
-        alive, weights = self._frost
-        return 1.0 - np.tensordot(weights, alive, axes=1)
+        return 1.0 - self._outlived
 
     @cached_property
     def lost_heat(self) -> Floats:
@@ -263,9 +264,8 @@ class Course:
     def picked(self) -> Floats:
         """Chance to have become ready by each day before frost, heat or bolting took it."""
         gain = np.diff(self.ready, axis=-1, prepend=0.0)
-        alive, weights = self._frost
         sound = (1.0 - self.lost_heat) * (1.0 - self.bolted)
-        return np.cumsum(gain * np.tensordot(weights, alive, axes=1) * sound, axis=-1)
+        return np.cumsum(gain * self._outlived * sound, axis=-1)
 
 
 def sow(sheet: Sheet, ground: Ground, sowing: Sowing, *, site_offset_c: float = 0.0) -> Course:

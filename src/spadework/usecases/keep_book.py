@@ -20,6 +20,7 @@ from spadework.garden.lookup import key_of
 from spadework.garden.site import Words
 from spadework.garden.state import Garden, Lock
 from spadework.store.garden_folder import GardenFolder
+from spadework.usecases.folded import folded
 from spadework.usecases.question_names import names_for_keys
 
 AUTHOR_NAME: Final = "SPADEWORK_BY"
@@ -260,9 +261,8 @@ def open_state(folder: GardenFolder, *, day: date | None = None, known_on: datet
     if folder.has_book:
         with folder.open_book() as book:
             entries, damage = book.entries(), book.damage
-    garden = fold(
-        entries, day=day, known_on=known_on, picked_whole=picked_whole(entry.act for entry in entries)
-    )
+    whole = picked_whole(entry.act for entry in entries)
+    garden = folded(folder.path, entries, day=day, known_on=known_on, picked_whole=whole)
     return State(garden=garden, entries=tuple(entries), damage=damage)
 
 

@@ -56,8 +56,11 @@ COVER_AHEAD_DAYS: Final = 7
 COUNTED: Final = ("counted", "counted in a stretch")
 """What a number of plants goes back to, where more may still come up."""
 
-KEPT_SCENES: Final = 4
-KEPT_COURSES: Final = 600
+KEPT_SCENES: Final = 2
+"""Now, and as it was before the last act or on the day somebody asks about beside it."""
+
+SPARE_COURSES: Final = 40
+"""Courses kept beyond those of all that stands, for acts that are taken back."""
 
 _COURSES: OrderedDict[Hashable, tuple[Course, int]] = OrderedDict()
 _SCENES: OrderedDict[Hashable, Scene] = OrderedDict()
@@ -309,7 +312,7 @@ class _Builder:
                 course = sow(sheet, ground, Sowing(start, planting.depth_mm, tested))
             return with_seen(course, seen), column_of(ground, self.today)
 
-        found: tuple[Course, int] = _kept(_COURSES, key, KEPT_COURSES, run)
+        found: tuple[Course, int] = _kept(_COURSES, key, len(self.standing) + SPARE_COURSES, run)
         return found
 
     def _seen(self, planting: Planting, ground: Ground) -> Sightings:

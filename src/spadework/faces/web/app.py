@@ -26,6 +26,7 @@ from spadework.faces.web.api.answer import api_routes, problem
 from spadework.faces.web.bounded import Bounded
 from spadework.faces.web.headers import SafeHeaders
 from spadework.faces.web.house import House
+from spadework.faces.web.memory import given_back
 from spadework.faces.web.page_words import on_page
 from spadework.faces.web.render import STATIC, digest, render
 from spadework.faces.web.visit import (
@@ -141,7 +142,7 @@ async def _caller(house: House, request: Request, way: Way) -> Caller:
 
 
 def _in_turn(house: House, way: Way, visit: Visit) -> Answer:
-    with house.turn:
+    with house.turn, given_back():
         key = visit.text("key") if way.post else ""
         if not key:
             return way.do(visit)

@@ -13,6 +13,7 @@ import uvicorn
 from spadework.errors import ParameterError, SpadeworkError
 from spadework.faces.web.app import build_app
 from spadework.faces.web.house import House
+from spadework.faces.web.memory import given_back
 from spadework.usecases.own_https import certificates_for
 
 
@@ -107,7 +108,7 @@ def _warm(house: House) -> None:
     from spadework.usecases.jobs_today import open_day
 
     try:
-        with house.turn:
+        with house.turn, given_back():
             open_day(house.garden, house.today)
     except SpadeworkError:
         return
