@@ -7,6 +7,7 @@ from spadework.faces.charts.plan import plan_picture
 from spadework.faces.charts.plan_change import changing_picture
 from spadework.faces.charts.seedling_reeds import seedling_reeds
 from spadework.faces.charts.soil_trace import soil_trace
+from spadework.faces.charts.waiting_drops import waiting_drops
 from spadework.faces.charts.water_standing import water_standing
 from spadework.faces.charts.work_weeks import hours_said, work_weeks
 from spadework.faces.charts.year_dots import year_dots
@@ -21,6 +22,7 @@ __all__ = [
     "plan_picture",
     "seedling_reeds",
     "soil_trace",
+    "waiting_drops",
     "water_standing",
     "work_weeks",
     "year_dots",

@@ -14,7 +14,7 @@ from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import wrapped
 from spadework.faces.job_words import chore_said, chore_title, take_said, waiting_said
-from spadework.faces.voice import Voice
+from spadework.faces.voice import Voice, in_years
 
 if TYPE_CHECKING:
     from spadework.usecases.do_jobs import JobDone
@@ -116,12 +116,13 @@ def why(
 ) -> None:
     """One job opened up: what it rests on, and what waiting costs."""
     from spadework.usecases.crop_words import crop_word
-    from spadework.usecases.jobs_today import job_by_id, open_day, view
+    from spadework.usecases.jobs_today import job_by_id, open_day
     from spadework.usecases.lock_lines import lock_lines
+    from spadework.usecases.open_job import open_job
 
     common = common or Common()
     day = open_day(common.garden, common.day)
-    found = view(job_by_id(day, job), day.scene)
+    found = open_job(job_by_id(day, job), day.scene)
     words = day.scene.site.words
     of_crop = f" of {crop_word(found.crop, words, many=True)}" if found.crop else ""
 
@@ -135,6 +136,12 @@ def why(
         print("\nWaiting costs, of what it is worth:")
         for days, share in found.forfeit.items():
             print(f"  {days:>2} days  {share * 100:5.1f} %   {share * found.worth_kg:.2f} kg{of_crop}")
+        for each in found.ahead.after:
+            print(
+                wrapped(
+                    f"Left until {voice.day(each.on)}, nearly all of it is still there {in_years(each.odds)}."
+                )
+            )
         if found.window.opens_odds is not None and found.window.closes_odds is not None:
             closes = found.window.closes_odds
             print(

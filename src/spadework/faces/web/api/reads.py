@@ -14,11 +14,12 @@ from spadework.faces.web.api.call import Asking, Call, DepthMm, LongText, Percen
 from spadework.garden.site import Site
 from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.ask_ready import ask_ready
-from spadework.usecases.jobs_today import JobsAnswer, JobView, job_by_id, jobs_today, open_day, view
+from spadework.usecases.jobs_today import JobsAnswer, job_by_id, jobs_today, open_day
 from spadework.usecases.learn import LearnedAnswer, list_learned
 from spadework.usecases.lock_lines import lock_lines, locks_about
 from spadework.usecases.look import last_entry, site_of
 from spadework.usecases.note_line import NotedLine, note_line
+from spadework.usecases.open_job import JobOpened, open_job
 from spadework.usecases.read_sheets import ListedSheet, ShownSheet, list_sheets, read_sheet
 from spadework.usecases.round_answer import RoundAnswer
 from spadework.usecases.show_beds import BedList, BedShown, list_beds, show_bed
@@ -161,9 +162,9 @@ def _round(asking: Asking) -> RoundAnswer:
     )
 
 
-def _why(asking: Asking) -> WithLocks[JobView]:
+def _why(asking: Asking) -> WithLocks[JobOpened]:
     day = open_day(asking.garden, asking.today)
-    found = view(job_by_id(day, asking.names["job"]), day.scene)
+    found = open_job(job_by_id(day, asking.names["job"]), day.scene)
     locks = lock_lines(
         day.garden, asking.today, bed=found.bed, planting=found.planting, words=day.scene.site.words
     )
@@ -209,7 +210,7 @@ READS: Final = (
         JobsAnswer,
         OfJobs,
     ),
-    Call("/jobs/{job}", "One job opened up: what it rests on.", _why, WithLocks[JobView]),
+    Call("/jobs/{job}", "One job opened up: what it rests on.", _why, WithLocks[JobOpened]),
     Call(
         "/ground",
         "The plan to scale: every bed, and where each plant stands.",

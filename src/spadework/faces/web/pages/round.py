@@ -7,11 +7,14 @@ from typing import Final
 from urllib.parse import urlencode
 
 from spadework.faces.charts.plan import Peg
-from spadework.faces.job_words import chore_said, chore_title, take_said, waiting_said
+from spadework.faces.job_words import chore_said, chore_title, share_text, take_said, waiting_said
+from spadework.faces.voice import in_years
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.do_jobs import JobDone, do_job, skip_job
 from spadework.usecases.job_form import NAMES, numbers_asked, numbers_given
-from spadework.usecases.jobs_today import job_by_id, keep_what_is_shown, open_day, view
+from spadework.usecases.jobs_today import job_by_id, keep_what_is_shown, open_day
+from spadework.usecases.lock_lines import lock_lines
+from spadework.usecases.open_job import open_job
 from spadework.usecases.round_answer import HourView, RoundAnswer
 from spadework.usecases.show_ground import show_ground
 from spadework.usecases.walk_round import round_of, with_people
@@ -81,8 +84,15 @@ def show_job(visit: Visit) -> Page:
     return Page(
         "job.html",
         {
-            "job": view(job, day.scene),
+            "job": open_job(job, day.scene),
+            "locks": lock_lines(
+                day.garden, visit.today, bed=job.bed, planting=job.planting, words=day.scene.site.words
+            )
+            if job.bed or job.planting
+            else [],
             "waiting": waiting_said,
+            "share": share_text,
+            "in_years": in_years,
             "take": take_said,
             "numbers": numbers_asked(job, us=visit.voice.us),
             "put_off": PUT_OFF,
