@@ -297,7 +297,7 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
                 value=round(heat),
                 unit="degC day",
                 law="flush of weeds",
-                source="FORCELLA1997",
+                source="published; Forcella and colleagues (1997)",
             ),
             Fact(
                 name="hoed weeds that die today, share",
