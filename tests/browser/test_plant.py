@@ -50,3 +50,28 @@ def test_without_script_it_is_worked_out_first(demo: Served, browser: Browser) -
         expect(page.locator(".count")).to_contain_text("3 rows of 1.25 m")
     finally:
         context.close()
+
+
+def test_a_planting_is_said_otherwise_and_then_moved(demo_copy: Path, visit: Callable[..., Page]) -> None:
+    with served(demo_copy, "--today", DEMO_DAY.isoformat()) as here:
+        page = visit(f"{here.address}/planting/carrot-2026-2", size="phone")
+        page.get_by_role("link", name="Rows, count, variety or day were otherwise").click()
+        expect(page.locator(".count")).to_contain_text("4 rows of 2.5 m")
+        fair(page)
+        page.get_by_label("Seeds").fill("")
+        page.get_by_label("Rows", exact=True).fill("3")
+        expect(page.locator(".count")).to_contain_text("3 rows of 2.5 m")
+        expect(page.locator("#comes-to")).not_to_have_attribute("data-old", "")
+        picture(page, "planting-change-phone")
+        page.get_by_role("button", name="Into the book").click()
+        expect(page.locator("#said")).to_contain_text("3 rows")
+        expect(page.locator(".stand")).to_contain_text("3 rows")
+        page.get_by_role("link", name="Move it to another bed or place").click()
+        page.get_by_label("How many").fill("12")
+        page.get_by_label("Bed", exact=True).select_option("shed-3")
+        expect(page.locator("#comes-to")).to_contain_text("What it costs")
+        expect(page.locator("#comes-to")).not_to_have_attribute("data-old", "")
+        fair(page)
+        picture(page, "planting-move-phone")
+        page.get_by_role("button", name="Into the book").click()
+        expect(page.locator("#said")).to_contain_text("Shed 3")

@@ -52,6 +52,8 @@ OF_A_BED: dict[str, list[str]] = {
     "why": ["why {job}"],
     "done": ["done {job} --standing 50 --insist"],
     "skip": ["skip {job} --because rain"],
+    "change": ["change {planting}", "change {planting} --spacing 9 --dry-run"],
+    "transplant": ["transplant {planting} --to {bed} --number 3 --insist"],
     "photo add": ["photo add {photo} --bed {bed}", "photo add {photo} --planting {planting}"],
     "photo": ["photo --bed {bed}", "photo --planting {planting}"],
     "planting": ["planting {planting}"],

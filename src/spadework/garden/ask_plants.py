@@ -196,7 +196,8 @@ def _left(planting: Planting, left: int) -> Iterator[Question]:
 
 def _start(garden: Garden, entry: Entry, act: kinds.Sown | kinds.PlantedOut) -> Iterator[Question]:
     there = garden.plantings.get(act.planting)
-    if there is not None and (isinstance(act, kinds.Sown) or there.set_out_on is not None):
+    moved = isinstance(act, kinds.PlantedOut) and act.moved
+    if there is not None and not moved and (isinstance(act, kinds.Sown) or there.set_out_on is not None):
         yield Question(
             about="planting",
             found=f"{act.planting}: there already, since {day_text(there.started_on, year=True)}.",

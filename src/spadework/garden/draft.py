@@ -140,6 +140,7 @@ class PlantingDraft:
     traits: list[str] = field(default_factory=list)
     perennial: bool = False
     only_year: bool = False
+    moved_on: list[date] = field(default_factory=list)
     stays: list[Stay] = field(default_factory=list)
     sown_on: date | None = None
     set_out_on: date | None = None
@@ -197,6 +198,7 @@ class PlantingDraft:
             stays=tuple(self.stays),
             started_on=self.started_on,
             only_year=self.only_year,
+            moved_on=tuple(self.moved_on),
             sown_on=self.sown_on,
             set_out_on=self.set_out_on,
             sown_again=tuple(self.sown_again),

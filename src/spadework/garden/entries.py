@@ -67,7 +67,8 @@ class Sown(_Act, frozen=True, tag="sown"):
 class PlantedOut(_Act, frozen=True, tag="planted out"):
     """Plants set into a place; starts a planting, or moves one from its tray.
 
-    Places are told as in `Sown`. `only_year` says that of its day only the year is known.
+    Places are told as in `Sown`. `only_year` says that of its day only the year is known. `moved` says that
+    what stands in one place is lifted and set anew in another: the old place is free from that day.
     """
 
     planting: str
@@ -87,6 +88,7 @@ class PlantedOut(_Act, frozen=True, tag="planted out"):
     traits: tuple[str, ...] = ()
     perennial: bool = False
     only_year: bool = False
+    moved: bool = False
 
 
 class PrickedOut(_Act, frozen=True, tag="pricked out"):

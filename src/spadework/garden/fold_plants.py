@@ -79,6 +79,8 @@ def planted_out(draft: Draft, entry: Entry, act: PlantedOut) -> PlantingDraft:
     key = act.planting or entry.planting or entry.key
     day = entry.happened_on
     planting = draft.plantings.get(key)
+    if act.moved and planting is not None:
+        return _moved(planting, entry, act)
     source = draft.plantings.get(act.from_planting) if act.from_planting != key else None
     gaps = False
     if planting is None:
@@ -103,6 +105,23 @@ def planted_out(draft: Draft, entry: Entry, act: PlantedOut) -> PlantingDraft:
         source.history.append(entry)
     planting.only_year = planting.only_year or (act.only_year and planting.started_on == day)
     _go(planting, entry.bed or planting.bed, day)
+    _stand_at(planting, act)
+    return planting
+
+
+def _moved(planting: PlantingDraft, entry: Entry, act: PlantedOut) -> PlantingDraft:
+    """All that stands is lifted and set anew: in another bed, or in another place of its own."""
+    day = entry.happened_on
+    _say(planting, act)
+    planting.area_m2 = act.area_m2
+    planting.moved_on.append(day)
+    if act.plants is not None:
+        count = max(0, act.plants)
+        planting.plants.settle(float(count), "planted", day)
+        planting.plants.at_most = count
+    _leave(planting, day)
+    planting.bed = entry.bed or planting.bed
+    planting.stays.append(Stay(bed=planting.bed, since=day))
     _stand_at(planting, act)
     return planting
 

@@ -104,6 +104,8 @@ class Planting:
         Sown, or set out where it came as a plant.
     only_year : bool
         Of the day it started only the year is known.
+    moved_on : tuple of date
+        Days on which all of it was lifted and set anew in another place.
     sown_on, set_out_on : date or None
         Sown: of the planting it comes from, where it comes from one.
     sown_again : tuple of date
@@ -157,6 +159,7 @@ class Planting:
     stays: tuple[Stay, ...] = ()
     started_on: date
     only_year: bool = False
+    moved_on: tuple[date, ...] = ()
     sown_on: date | None = None
     set_out_on: date | None = None
     sown_again: tuple[date, ...] = ()

@@ -36,7 +36,7 @@ _SAID_ELSEWHERE: Final[Mapping[type, str]] = {
 """What is not corrected here, and the command that says it anew."""
 
 _WHAT_IT_IS: Final = frozenset(
-    {"planting", "crop", "from_planting", "item", "person", "chore", "job", "rule", "lock", "gone"}
+    {"planting", "crop", "from_planting", "moved", "item", "person", "chore", "job", "rule", "lock", "gone"}
 )
 """Fields by which an entry is known; said wrongly, it is taken back and told anew."""
 
@@ -129,6 +129,8 @@ def correct_entry(
     planting: str = "",
     who: str = "",
     minutes: float | None = None,
+    anew: Payload | None = None,
+    question: str = "correct",
 ) -> WriteAnswer:
     """Write an entry that stands in place of another.
 
@@ -145,15 +147,17 @@ def correct_entry(
         Where it really was: names; a crop will do where one planting of it stood there that day.
     who : str
         Who really did it; empty for whom the entry names.
+    anew : Payload or None
+        The whole act, in place of `changed`; `question` is what it is answered as.
     minutes : float or None  [min]
         Time it really took. Of an act that has no such field the entry told with it is corrected, or one is
         written.
 
     Notes
     -----
-    What is not said stays as it was, who did it as well. Where the act sets locks and a keeper does not
-    correct it, the correction is in the name of whoever writes it, so that no lock is lifted under another's.
-    The time told with an act goes along to another day or place.
+    What is not said stays as it was, who did it as well. Where the act sets locks and no keeper corrects it,
+    it is in the name of whoever writes it, so that no lock is lifted under another's. The time told with an
+    act goes along to another day or place.
 
     Raises
     ------
@@ -172,7 +176,7 @@ def correct_entry(
     took = _time_of(state.entries, garden, entry)
     if minutes is not None and hasattr(entry.act, "minutes"):
         said["minutes"], minutes = minutes, None
-    payload = _anew(entry.act, said)
+    payload = _anew(entry.act, said) if anew is None else anew
     acts: list[Act] = []
     old = (entry.act, entry.happened_on, entry.bed, entry.planting, entry.author)
     if old != (payload, on, *there, author):
@@ -182,7 +186,7 @@ def correct_entry(
         raise ParameterError(
             "Nothing would be different.", "Say what was otherwise: its day, bed or numbers."
         )
-    return write(folder, state, acts, how, question="correct")
+    return write(folder, state, acts, how, question=question)
 
 
 def _open(entries: State | tuple[Entry, ...], garden: Garden, key: str) -> Entry:

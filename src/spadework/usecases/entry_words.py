@@ -121,6 +121,8 @@ class _Words(EntryNames):
             count = "" if act.plants is None else f"{act.plants} "
             bought = "bought " if act.bought else ""
             when = "in that year, the day is not known" if act.only_year else ""
+            if act.moved:
+                return with_parts(f"Moved {count}{name}{self.at('to')}", [*more, *_place(act)])
             return with_parts(f"Planted out {count}{bought}{name}{self.at()}", [*more, *_place(act), when])
         add_part(more, "", act.spacing_cm, " cm apart")
         _add_room(more, act)

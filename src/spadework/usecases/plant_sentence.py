@@ -52,8 +52,8 @@ class Blanks:
     crop, bed, lot, source : str
         Crop and bed by any name; seed lot and the planting in the tray by key.
     variety : str
-    rows, number : int or None
-        Rows, and plants; of a tray, seeds.
+    rows, number, seeds : int or None
+        Rows, and plants (of a tray, seeds); seeds of what is sown in place, None for as many as it takes.
     spacing_cm, row_cm, length_m, depth_mm : float or None
     across_m, along_m : float or None  [m]
         Where in the bed it begins, from its corner; None for the free place nearest to it.
@@ -67,6 +67,7 @@ class Blanks:
     source: str = ""
     rows: int | None = None
     number: int | None = None
+    seeds: int | None = None
     spacing_cm: float | None = None
     row_cm: float | None = None
     length_m: float | None = None
@@ -265,6 +266,7 @@ def _check(blanks: Blanks) -> None:
     for name, value, least, most in (
         ("rows", blanks.rows, 1, 200),
         ("plants or seeds", blanks.number, 1, 100_000),
+        ("seeds", blanks.seeds, 1, 100_000),
         ("plants apart", blanks.spacing_cm, 0.5, 400.0),
         ("rows apart", blanks.row_cm, 0.5, 600.0),
         ("a row's length", blanks.length_m, 0.1, 200.0),
@@ -329,9 +331,7 @@ def _in_bed(
     number = blanks.number
     if number is None and source is not None:
         if not source.plants.number:
-            raise ParameterError(
-                "It is not known how many plants wait in the tray.", "Say how many are planted out."
-            )
+            raise ParameterError("It is not known how many plants there are.", "Say how many are planted.")
         number = round(source.plants.number)
     rows, length_m, block, across = ground_for(
         garden,
@@ -355,7 +355,8 @@ def _in_bed(
         piece = piece_word(sheet.key)
         if piece == "seeds":
             per_m = seeds_per_m(sheet, germination, spacing_cm=spacing_cm)
-            pieces = whole_seeds(per_m * metres)
+            pieces = blanks.seeds or whole_seeds(per_m * metres)
+            per_m = pieces / metres if blanks.seeds and metres else per_m
     left = seeds_left(sheet, lot)
     free = garden.free_ground(bed.key, on, usual_rooms(garden))
     free_m2 = None if free is None or free.unsized else free.area_m2

@@ -16,6 +16,7 @@ from typing import Any, Final
 import numpy as np
 
 from spadework.advice.job import AHEAD_DAYS
+from spadework.advice.moving import days_put_back
 from spadework.advice.pace_log import learn_pace
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
@@ -297,7 +298,8 @@ class _Builder:
         out = planting.set_out_on
         lot = self.garden.tin.get(planting.lot)
         tested = None if lot is None or lot.germination is None else lot.germination.share
-        seen = self._seen(planting, ground)
+        lost = days_put_back(sheet, planting.moved_on, begun)
+        start, seen = start + lost, self._seen(planting, ground, lost)
         # the digest stands for the weather, what was told, and the garden's own numbers of a crop
         which = (planting.crop, planting.variety, planting.bed)
         key = (self.digest, self.today, self.start, name, which, planting.depth_mm, tested, start, out, seen)
@@ -306,7 +308,7 @@ class _Builder:
             lasting = self._lasting(planting) and begun == self._season_start
             if lasting or (out is not None and out >= begun):
                 whole = sheet if not lasting else _from_spring(sheet)
-                column = start if lasting or out is None else max(column_of(ground, out), 0)
+                column = start if lasting or out is None else max(column_of(ground, out), 0) + lost
                 course = set_out(whole, ground, column)
             else:
                 course = sow(sheet, ground, Sowing(start, planting.depth_mm, tested))
@@ -315,7 +317,7 @@ class _Builder:
         found: tuple[Course, int] = _kept(_COURSES, key, len(self.standing) + SPARE_COURSES, run)
         return found
 
-    def _seen(self, planting: Planting, ground: Ground) -> Sightings:
+    def _seen(self, planting: Planting, ground: Ground, lost: int) -> Sightings:
         def column(day: date | None) -> int | None:
             if day is None or day < self._started(planting):
                 return None
@@ -323,8 +325,12 @@ class _Builder:
             return found if found >= 0 else None
 
         stages, not_yet = planting.stages, planting.not_yet
+        up = column(stages.get("up"))
+        if up is not None and lost:
+            # what stood still after a move is as far as what came up so much later
+            up = max(min(up + lost, column_of(ground, self.today)), up)
         return Sightings(
-            up=column(stages.get("up")),
+            up=up,
             not_up=column(not_yet.get("up")),
             not_ready=column(not_yet.get("ready")),
             flower=column(stages.get("first flower")),

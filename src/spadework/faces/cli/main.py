@@ -236,6 +236,16 @@ app.command(
     name="correct",
     help="An entry was wrong: its day, place or numbers.",
 )
+app.command(
+    "spadework.faces.cli.change:change",
+    name="change",
+    help="A planting was begun otherwise: its rows, spacing, count, variety, packet or day.",
+)
+app.command(
+    "spadework.faces.cli.change:transplant",
+    name="transplant",
+    help="Lift plants that stand and set them anew, in another bed or place.",
+)
 app.command("spadework.faces.cli.book:undo", name="undo", help="Take back an entry, or give it back.")
 
 

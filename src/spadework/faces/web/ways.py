@@ -22,6 +22,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.paper import WAYS as PAPER
     from spadework.faces.web.pages.plant import WAYS as PLANT
     from spadework.faces.web.pages.planting import WAYS as PLANTING
+    from spadework.faces.web.pages.planting_change import WAYS as PLANTING_CHANGE
     from spadework.faces.web.pages.round import WAYS as ROUND
     from spadework.faces.web.pages.season import WAYS as SEASON
     from spadework.faces.web.pages.shed import WAYS as SHED
@@ -44,6 +45,7 @@ def all_ways() -> Iterator[Way]:
         *PAPER,
         *PLANT,
         *PLANTING,
+        *PLANTING_CHANGE,
         *ROUND,
         *SEASON,
         *SHED,

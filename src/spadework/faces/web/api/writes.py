@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Annotated, Final, Literal
 
@@ -20,10 +21,12 @@ from spadework.faces.web.api.call import (
     Text,
     once,
 )
+from spadework.usecases.change_planting import begun, change_planting, move_planting
 from spadework.usecases.do_jobs import Doing, JobDone, do_job, skip_job
 from spadework.usecases.keep_locks import lift_lock, set_lock
 from spadework.usecases.keep_things import end_bed, keep_bed, keep_item, keep_lot, keep_person, keep_test
 from spadework.usecases.note_line import NotedLine, note_line
+from spadework.usecases.plant_sentence import Blanks
 from spadework.usecases.take_back import take_back
 from spadework.usecases.write_answer import WriteAnswer
 
@@ -158,6 +161,30 @@ class Person(Sent, frozen=True, kw_only=True):
     not_for: Texts | None = None
 
 
+class _Sentence(Sent, frozen=True, kw_only=True):
+    bed: Text | UnsetType = UNSET
+    rows: Annotated[int, Meta(ge=1, le=200)] | UnsetType = UNSET
+    number: Annotated[int, Meta(ge=1, le=100_000)] | UnsetType = UNSET
+    spacing_cm: Annotated[float, Meta(ge=0.5, le=400.0)] | UnsetType = UNSET
+    row_cm: Annotated[float, Meta(ge=0.5, le=600.0)] | UnsetType = UNSET
+    across_m: Annotated[float, Meta(ge=0.0, le=100.0)] | UnsetType = UNSET
+    along_m: Annotated[float, Meta(ge=0.0, le=200.0)] | UnsetType = UNSET
+
+
+class ChangedPlanting(_Sentence, frozen=True, kw_only=True):
+    """How a planting was really begun, where that is otherwise than written; `on` is the real day."""
+
+    seeds: Annotated[int, Meta(ge=1, le=100_000)] | UnsetType = UNSET
+    length_m: Annotated[float, Meta(ge=0.1, le=200.0)] | UnsetType = UNSET
+    depth_mm: Annotated[float, Meta(ge=0.0, le=300.0)] | UnsetType = UNSET
+    variety: Text | UnsetType = UNSET
+    lot: Text | UnsetType = UNSET
+
+
+class MovedPlanting(_Sentence, frozen=True, kw_only=True):
+    """Plants lifted and set anew; all of them where no number is said."""
+
+
 def _done(asking: Asking) -> JobDone:
     numbers = {name: float(value) for name, value in asking.said("minutes", "act").items()}
     found = do_job(
@@ -228,6 +255,22 @@ def _person(asking: Asking) -> WriteAnswer:
     return keep_person(asking.garden, asking.writing, said.pop("name"), **said)
 
 
+def _changed_planting(asking: Asking) -> WriteAnswer:
+    said = asking.said()
+    if not said and asking.sent.on is None:
+        raise ParameterError("Nothing is said of the planting.", "Say what was otherwise.")
+    begin = begun(asking.garden, asking.today, asking.names["planting"])
+    if said.keys() & {"rows", "length_m"}:
+        said.setdefault("seeds", None)
+    blanks = replace(begin.blanks, **said)
+    return change_planting(asking.garden, begin.planting.key, blanks, asking.writing)
+
+
+def _moved_planting(asking: Asking) -> WriteAnswer:
+    blanks = replace(Blanks(), **asking.said())
+    return move_planting(asking.garden, asking.names["planting"], blanks, asking.writing)
+
+
 WRITES: Final = (
     Call("/jobs/{job}/done", "A job done.", _done, JobDone, sends=Done, least="helper"),
     Call(
@@ -258,6 +301,22 @@ WRITES: Final = (
         WriteAnswer,
         sends=Ended,
         least="keeper",
+    ),
+    Call(
+        "/plantings/{planting}/change",
+        "Say how a planting was really begun.",
+        once(_changed_planting),
+        WriteAnswer,
+        sends=ChangedPlanting,
+        least="helper",
+    ),
+    Call(
+        "/plantings/{planting}/move",
+        "Lift plants that stand, and set them anew.",
+        once(_moved_planting),
+        WriteAnswer,
+        sends=MovedPlanting,
+        least="helper",
     ),
     Call(
         "/locks",

@@ -2,25 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import Final
 from urllib.parse import urlencode
 
-import msgspec
-
-from spadework import units
 from spadework.errors import SpadeworkError
 from spadework.faces.voice import in_years
+from spadework.faces.web.pages.plant_blanks import SIZES, Sizes, as_it_would_be, usual_of, whole
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.crop_words import crop_word
 from spadework.usecases.look import Look, look_at
 from spadework.usecases.plant_ground import free_beds
 from spadework.usecases.plant_odds import plant_odds
 from spadework.usecases.plant_sentence import WAYS as KINDS
-from spadework.usecases.plant_sentence import Blanks, ComesTo, comes_to, in_trays, write_sentence
+from spadework.usecases.plant_sentence import Blanks, comes_to, in_trays, write_sentence
 from spadework.usecases.plant_sentence import Way as Kind
-from spadework.usecases.show_ground import Ground, PlantsDrawn, show_ground
 from spadework.usecases.show_plantings import planting_name
 from spadework.usecases.show_tin import LotShown, list_tin
 
@@ -36,40 +32,11 @@ LABELS: Final = {
     "bought": "Plant what was bought",
 }
 
-_SIZES: Final = {"spacing": "small", "row": "small", "depth": "fine", "length": "long"}
-"""What a blank is measured in: cm or inches, mm or inches, metres or feet."""
-
-_NEW: Final = "new"
-
-
-@dataclass(frozen=True)
-class _Units:
-    """How a garden measures what is asked here: into what is kept, and what it is called."""
-
-    us: bool
-
-    def kept(self, sort: str, value: float | None) -> float | None:
-        return None if value is None else value * self._factor(sort)
-
-    def shown(self, sort: str, kept: float | None) -> str:
-        return "" if kept is None else f"{kept / self._factor(sort):.3g}"
-
-    def word(self, sort: str) -> str:
-        if self.us:
-            return "ft" if sort == "long" else "in"
-        return {"small": "cm", "fine": "mm", "long": "m"}[sort]
-
-    def _factor(self, sort: str) -> float:
-        if not self.us:
-            return 1.0
-        inch = {"small": units.MM_PER_INCH / 10.0, "fine": units.MM_PER_INCH}
-        return inch.get(sort, units.M_PER_FOOT)
-
 
 def show_sentence(visit: Visit) -> Page:
     """The sentence, and beneath it what it comes to as far as it is filled in."""
     look = look_at(visit.garden, visit.today)
-    sizes = _Units(visit.voice.us)
+    sizes = Sizes(visit.voice.us)
     kind: Kind = next((each for each in KINDS if each == visit.text("way")), "here")
     beds = [
         (key, bed.name)
@@ -104,9 +71,9 @@ def show_sentence(visit: Visit) -> Page:
             "found": found,
             "odds": odds,
             "wrong": wrong,
-            "ground": None if found is None or kind == "tray" else _ground(visit, found),
-            "usual": _usual(found, sizes),
-            "unit": {name: sizes.word(sort) for name, sort in _SIZES.items()} | {"place": sizes.word("long")},
+            "ground": None if found is None or kind == "tray" else as_it_would_be(visit, found),
+            "usual": usual_of(found, sizes),
+            "unit": {name: sizes.word(sort) for name, sort in SIZES.items()} | {"place": sizes.word("long")},
             "years": in_years,
             "name": "" if found is None else crop_word(found.crop, look.words, many=True),
             "bed_name": "" if found is None or not found.bed else look.garden.beds[found.bed].name,
@@ -119,7 +86,7 @@ def write(visit: Visit) -> Answer:
     if visit.text("only"):
         return Go(_address(visit))
     kind: Kind = next((each for each in KINDS if each == visit.text("way")), "here")
-    blanks = _blanks(visit, kind, _Units(visit.voice.us))
+    blanks = _blanks(visit, kind, Sizes(visit.voice.us))
     if kind != "out" and not blanks.crop:
         raise Refused("It is not said what.", "Choose a crop.", field="crop")
     found = write_sentence(visit.garden, blanks, visit.writing)
@@ -131,7 +98,7 @@ def write(visit: Visit) -> Answer:
     return Go(f"/planting/{planting}", f"In the book: {said}", undo=found.entries[-1].key)
 
 
-def _blanks(visit: Visit, kind: Kind, sizes: _Units) -> Blanks:
+def _blanks(visit: Visit, kind: Kind, sizes: Sizes) -> Blanks:
     return Blanks(
         way=kind,
         crop=visit.text("crop"),
@@ -139,8 +106,8 @@ def _blanks(visit: Visit, kind: Kind, sizes: _Units) -> Blanks:
         variety=visit.text("variety"),
         lot=visit.text("lot") if kind in ("here", "tray") else "",
         source=visit.text("source") if kind == "out" else "",
-        rows=_whole(visit, "rows"),
-        number=_whole(visit, "number"),
+        rows=whole(visit, "rows"),
+        number=whole(visit, "number"),
         spacing_cm=sizes.kept("small", visit.number("spacing")),
         row_cm=sizes.kept("small", visit.number("row")),
         length_m=sizes.kept("long", visit.number("length")),
@@ -148,27 +115,6 @@ def _blanks(visit: Visit, kind: Kind, sizes: _Units) -> Blanks:
         across_m=sizes.kept("long", visit.number("across")),
         along_m=sizes.kept("long", visit.number("along")),
     )
-
-
-def _whole(visit: Visit, name: str) -> int | None:
-    value = visit.number(name)
-    if value is not None and value != int(value):
-        raise Refused(f"{value:g} is not a whole number.", "Give a whole one.", field=name)
-    return None if value is None else int(value)
-
-
-def _usual(found: ComesTo | None, sizes: _Units) -> dict[str, str]:
-    """What a blank is taken as where it is left so."""
-    if found is None:
-        return dict.fromkeys(("rows", "number", *_SIZES), "")
-    return {
-        "rows": "" if found.rows is None else str(found.rows),
-        "number": str(found.pieces if found.way == "tray" else found.plants),
-        "spacing": sizes.shown("small", found.spacing_cm),
-        "row": sizes.shown("small", found.row_cm),
-        "length": sizes.shown("long", found.length_m),
-        "depth": sizes.shown("fine", found.depth_mm),
-    }
 
 
 def _address(visit: Visit, **other: str) -> str:
@@ -195,26 +141,6 @@ def _lots(visit: Visit, crop: str) -> list[LotShown]:
     """Packets of a crop, the newest first; empty ones last."""
     lots = list_tin(visit.garden, visit.today, crop=crop).lots
     return sorted(lots, key=lambda each: (each.left is not None and each.left <= 0, -(each.year or 0)))
-
-
-def _ground(visit: Visit, found: ComesTo) -> Ground:
-    """The bed as it would be."""
-    ground = show_ground(visit.garden, visit.today, bed=found.bed)
-    if found.block is None:
-        return ground
-    drawn = PlantsDrawn(
-        key=_NEW,
-        crop=found.crop,
-        name="what the sentence tells of",
-        places=found.places,
-        room_m=min(found.spacing_cm or 30.0, found.row_cm or 30.0) / 100.0,
-        stretches=[],
-        assumed=False,
-        started_on=visit.today,
-        grown=1.0,
-    )
-    beds = [msgspec.structs.replace(bed, plantings=[*bed.plantings, drawn]) for bed in ground.beds]
-    return msgspec.structs.replace(ground, beds=beds)
 
 
 WAYS: Final[tuple[Way, ...]] = (

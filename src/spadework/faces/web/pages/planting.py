@@ -35,6 +35,7 @@ def show_one(visit: Visit) -> Page:
         {
             "page": found,
             "here": found.planting,
+            "waits": found.planting.set_out_on is None and bool(found.planting.tray),
             "offers": acts_offered(found, us=visit.voice.us) if visit.caller.role != "reader" else [],
             "photos": list_photos(visit.garden, visit.today, planting=found.planting.key, most=12),
             "ground": show_ground(visit.garden, visit.today, bed=bed) if bed and found.stands else None,

@@ -16,12 +16,13 @@ async function work(choice) {
   const mine = ++asked;
   const fields = new URLSearchParams();
   for (const [name, value] of new FormData(form)) if (name !== "token" && typeof value === "string" && value) fields.set(name, value);
-  const answer = await fetch(`/plant?${fields}`, { headers: { accept: "text/html" } });
+  const look = form.dataset.look ?? "/plant";
+  const answer = await fetch(`${look}?${fields}`, { headers: { accept: "text/html" } });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (mine !== asked || !form.isConnected) return;
   const fresh = page.getElementById("comes-to");
   if (!fresh) return;
-  history.replaceState(null, "", `/plant?${fields}`);
+  history.replaceState(null, "", `${look}?${fields}`);
   if (choice) {
     const at = document.activeElement?.name;
     const line = page.querySelector(".sentence");
