@@ -37,8 +37,13 @@ PLANNED_KINDS: Final = (
     "harden off",
     "plant out",
     "look",
+    "scout",
+    "crush",
+    "refuges",
+    "guard flight",
 )
-"""Kinds nobody does here: sowings and plants set out are the plan's, on the plan's days, for every grower."""
+"""Kinds nobody does here: sowings and plants set out are the plan's, on the plan's days, for every grower;
+and no insect or disease lives in these gardens to be looked for."""
 
 BED_MIN: Final = 0.3
 """Minutes from bed to bed, for every grower."""

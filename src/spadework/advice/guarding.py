@@ -115,7 +115,9 @@ def seen_lately(scene: Scene) -> frozenset[str]:
     told = " ".join(
         entry.act.what.casefold()
         for entry in scene.garden.entries
-        if isinstance(entry.act, Seen) and 0 <= (scene.today - entry.happened_on).days <= SEEN_DAYS
+        if isinstance(entry.act, Seen)
+        and entry.act.plants != 0
+        and 0 <= (scene.today - entry.happened_on).days <= SEEN_DAYS
     )
     birds = "bird" in told
     return frozenset(

@@ -47,6 +47,9 @@ Kind: TypeAlias = Literal[
     "lift",
     "clear",
     "look",
+    "scout",
+    "crush",
+    "refuges",
 ]
 KINDS: Final[tuple[Kind, ...]] = get_args(Kind)
 

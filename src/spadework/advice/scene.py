@@ -132,6 +132,9 @@ class Scene:
     start_anew : callable
         Share of a full crop still to be had by starting it anew so many days from today, shape
         (year, AHEAD_DAYS + 1), by sheet.
+    ground_since_midwinter : callable or None
+        The usual ground from before midwinter on, for the clocks of insects; None where `ground` reaches back
+        so far.
     """
 
     garden: Garden
@@ -146,7 +149,12 @@ class Scene:
     pace: Pace
     water_of: Callable[[str], BedWater | None]
     start_anew: Callable[[Sheet], Floats]
+    ground_since_midwinter: Callable[[], Ground] | None = None
     _by_bed: dict[str, tuple[Plot, ...]] = field(default_factory=dict, repr=False)
+
+    def season_ground(self) -> Ground:
+        """The garden's usual ground with all the warmth of the season in it."""
+        return self.ground if self.ground_since_midwinter is None else self.ground_since_midwinter()
 
     @property
     def made(self) -> Bools:

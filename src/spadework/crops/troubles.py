@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -12,9 +12,10 @@ from typing import Any
 
 import msgspec
 
+from spadework.crops import plain_toml
 from spadework.crops.names import keys
 from spadework.crops.sources import citations
-from spadework.crops.trouble import Sign, Trouble
+from spadework.crops.trouble import Sign, Trouble, TroubleKind
 from spadework.errors import Fault, InputFileError, UnknownName
 
 FOLDER = Path(__file__).parent / "trouble_sheets"
@@ -49,8 +50,44 @@ def all_troubles() -> Mapping[str, Trouble]:
     ------
     InputFileError
     """
-    paths = sorted(FOLDER.rglob("*.toml"), key=lambda path: path.stem)
-    return MappingProxyType({path.stem: read_trouble(path.read_text("utf-8"), path.name) for path in paths})
+    return MappingProxyType({path.stem: _read(path) for path in _paths()})
+
+
+def troubles_of(kinds: Iterable[TroubleKind], hosts: Collection[str]) -> tuple[Trouble, ...]:
+    """Troubles of some kinds whose sheets name one of these hosts, in order of key; no other sheet is read.
+
+    Parameters
+    ----------
+    kinds : iterable of TroubleKind
+    hosts : collection of str
+        Keys of crops, and families as sheets write them: "family Brassicaceae".
+
+    Raises
+    ------
+    InputFileError
+    """
+    folders = {f"{kind}s" for kind in kinds}
+    named = [f'"{host}"' for host in (*hosts, "all")]
+    return tuple(
+        _read(path)
+        for path in _paths()
+        if path.parent.name in folders and any(host in _text(path) for host in named)
+    )
+
+
+@cache
+def _paths() -> tuple[Path, ...]:
+    return tuple(sorted(FOLDER.rglob("*.toml"), key=lambda path: path.stem))
+
+
+@cache
+def _text(path: Path) -> str:
+    return path.read_text("utf-8")
+
+
+@cache
+def _read(path: Path) -> Trouble:
+    return read_trouble(_text(path), path.name)
 
 
 def read_trouble(text: str, name: str) -> Trouble:
@@ -68,7 +105,7 @@ def read_trouble(text: str, name: str) -> Trouble:
         If it is not TOML, has unknown or missing fields, or names signs, hosts or sources nobody knows.
     """
     try:
-        raw = tomllib.loads(text)
+        raw = plain_toml.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise InputFileError(
             name, [Fault(name, f"text that is not TOML: {error}", "TOML", "Mend it.")]

@@ -44,6 +44,9 @@ BACK_DAYS: Final = 400
 FORWARD_DAYS: Final = 260
 """Days after today a course is followed: what takes longer to be ready is another season's."""
 
+WATCHED_DAYS: Final = 100
+"""Days after today for which insects are watched at most."""
+
 ANEW_AT: Final = (0, 10, 21)
 """Days from today on which starting anew is run; those between are on a line between them."""
 
@@ -112,6 +115,7 @@ class _Builder:
         self.standing = garden.standing(self.today)
         self._sheets: dict[tuple[str, str, str], Sheet] = {}
         self._grounds: dict[Hashable, Ground] = {}
+        self._whole: Ground | None = None
 
     def scene(self) -> Scene:
         anew: dict[Hashable, Floats] = {}
@@ -137,7 +141,17 @@ class _Builder:
             pace=learn_pace(self.garden),
             water_of=self._water_of(plots),
             start_anew=start_anew,
+            ground_since_midwinter=self._since_midwinter,
         )
+
+    def _since_midwinter(self) -> Ground:
+        """The usual ground from before midwinter on; itself where what stands needs it so long anyway."""
+        if self.start <= self._season_start:
+            return self.ground
+        if self._whole is None:
+            days = (self.today - self._season_start).days + WATCHED_DAYS
+            self._whole = self._ground_from(self._season_start, days, "")
+        return self._whole
 
     def _water_of(self, plots: tuple[Plot, ...]) -> Callable[[str], BedWater | None]:
         """Each bed's water, worked out for all beds together when first asked for."""
@@ -173,12 +187,14 @@ class _Builder:
         return self._ground("")
 
     def _ground(self, bed: str) -> Ground:
-        days = (self.today - self.start).days + FORWARD_DAYS
+        return self._ground_from(self.start, (self.today - self.start).days + FORWARD_DAYS, bed)
+
+    def _ground_from(self, start: date, days: int, bed: str) -> Ground:
         try:
-            ground, _ = self.setting.ground(self.start, days, bed=bed)
+            ground, _ = self.setting.ground(start, days, bed=bed)
         except RecordError:
             # without this season's weather past years stand in for it
-            ground, _ = self.setting.ground(self.start, days, bed=bed, need_seen=False)
+            ground, _ = self.setting.ground(start, days, bed=bed, need_seen=False)
         return ground
 
     def _ground_of(self, planting: Planting) -> tuple[Ground, Hashable]:

@@ -158,6 +158,8 @@ _DOING: Final = {
     "lift": "lifting",
     "look": "looking round",
     "scout": "looking closely",
+    "crush": "crushing eggs",
+    "refuges": "clearing refuges",
     "feed": "feeding",
     "prick out": "pricking out",
     "harden off": "hardening off",

@@ -11,6 +11,7 @@ import numpy as np
 from spadework.advice.cautions import cautions_of
 from spadework.advice.job import Job
 from spadework.advice.odds import Fact
+from spadework.advice.remains import remains_text
 from spadework.advice.ripe import Ripe, later, lost_by, season_days
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.waiting import never_falling, window_of
@@ -202,7 +203,7 @@ def _clear(scene: Scene, plot: Plot, why: str, ended: Ended) -> Job:
         worth=worth,
         loss=loss,
         window=window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made),
-        reason=f"{why} {after_text(scene, plot)}",
+        reason=" ".join(part for part in (why, remains_text(scene, plot), after_text(scene, plot)) if part),
         facts=tuple(
             Fact(
                 name=f"{scene.name_of(each.sheet.key)} begun today, share of years",

@@ -187,6 +187,11 @@ app.command(
 )
 app.command("spadework.faces.cli.soil:soil", name="soil", help="How warm the soil is, and will be.")
 app.command("spadework.faces.cli.round:jobs", name="jobs", help="Every job worth doing, most at stake first.")
+app.command(
+    "spadework.faces.cli.watch:watch",
+    name="watch",
+    help="What may come in the next days: insects, diseases, animals; where to look, what is too many.",
+)
 app.command("spadework.faces.cli.round:why", name="why", help="One job opened up: what it rests on.")
 app.command("spadework.faces.cli.round:done", name="done", help="A job done: into the book with it.")
 app.command("spadework.faces.cli.round:skip", name="skip", help="Put a job off for today, with the reason.")

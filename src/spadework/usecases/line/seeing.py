@@ -8,6 +8,7 @@ from spadework import units
 from spadework.garden import entries as kinds
 from spadework.usecases.keep_book import Act
 from spadework.usecases.line.clause import Clause
+from spadework.usecases.line.first_seen import first_of_its_year
 from spadework.usecases.line.marks import Mark
 from spadework.usecases.line.plants import Place
 from spadework.usecases.line.scene import Scene
@@ -109,8 +110,17 @@ def seen(scene: Scene, clause: Clause) -> list[Act]:
     plants, of_plants = _how_many(clause)
     what = " and ".join(things)
     sort = _SORTS.get(next(mark.means["thing"] for mark in clause.marks if "thing" in mark.means), "")
+    trouble, event = first_of_its_year(what) if clause.words("first") else ("", "")
     payload = kinds.Seen(
-        what=what, parts=parts, plants=plants, of_plants=of_plants, hour=hour, gone_by_morning=gone, sort=sort
+        what=what,
+        parts=parts,
+        plants=plants,
+        of_plants=of_plants,
+        hour=hour,
+        gone_by_morning=gone,
+        sort=sort,
+        trouble=trouble,
+        event=event,
     )
     return [scene.act(payload, place) for _, place in scene.spots(clause)]
 
