@@ -3,26 +3,56 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from functools import cache
 from typing import Final
 
-from spadework.clock.cover import FLEECE, Cover
+from spadework.clock.cover import Cover
+from spadework.crops.protection import FILE, all_protection
+from spadework.errors import Fault, InputFileError
 
-COVERS: Final[dict[str, Cover]] = {
-    "fleece thin": Cover("thin fleece", 0.5, 2.0, "common-practice", "", light_share=0.93, et0_share=0.9),
-    "fleece": FLEECE,
-    "fleece thick": Cover("thick fleece", 2.8, 4.0, "common-practice", "", light_share=0.6, et0_share=0.75),
-    "mesh": Cover("insect mesh", 0.0, 0.5, "published", "RHS_MESH", light_share=0.83, et0_share=0.9),
-    "film": Cover(
-        "low film tunnel", 1.6, 5.6, "published", "CSU722", light_share=0.85, et0_share=0.75, roof=True
-    ),
-    "cloche": Cover("cloche", 1.5, 10.0, "common-practice", "", light_share=0.85, et0_share=0.75, roof=True),
-    "shade 30": Cover("shade cloth, 30 %", 0.0, -1.0, "memory", "", light_share=0.7, et0_share=0.75),
-    "shade 50": Cover("shade cloth, 50 %", 0.0, -1.5, "memory", "", light_share=0.5, et0_share=0.6),
+KINDS: Final[Mapping[str, tuple[str, str]]] = {
+    "fleece thin": ("fleece-thin", "thin fleece"),
+    "fleece": ("fleece", "fleece"),
+    "fleece thick": ("fleece-thick", "thick fleece"),
+    "mesh": ("mesh-fine", "insect mesh"),
+    "film": ("film", "low film tunnel"),
+    "cloche": ("cloche", "cloche"),
+    "shade 30": ("shade-30", "shade cloth, 30 %"),
+    "shade 50": ("shade-50", "shade cloth, 50 %"),
 }
-"""Kinds of cover by key. Gains by night of fleece by weight: trade figures without a single source, about 10,
-17 and 42 g a square metre; of film 1.1 to 2.2 degC; of mesh little or none. Gains by day under a closed film
-or cloche in sun: 5 to 20 degC, so they are opened. Gains by day, light under film and shade,
-evapotranspiration: memory."""
+"""Kinds of cover by key: its key in the sheet of protection, and what it is called where it lies. Mesh is
+taken to be the fine one."""
+
+
+@cache
+def covers() -> Mapping[str, Cover]:
+    """Kinds of cover by key, with the numbers of the sheet of protection.
+
+    Raises
+    ------
+    InputFileError
+    """
+    return {key: _cover(sheet, name) for key, (sheet, name) in KINDS.items()}
+
+
+def _cover(key: str, name: str) -> Cover:
+    each = all_protection()[key]
+    if each.night_c is None or each.day_c is None:
+        missing = "night_c" if each.night_c is None else "day_c"
+        fault = Fault(f"{key} {missing}", "nothing", "a number", "A cover gains something, or 0.")
+        raise InputFileError(FILE.name, [fault])
+    return Cover(
+        name,
+        each.night_c.value,
+        each.day_c.value,
+        each.night_c.provenance,
+        each.night_c.source,
+        light_share=1.0 if each.light_share is None else each.light_share.value,
+        et0_share=1.0 if each.et0_share is None else each.et0_share.value,
+        roof=each.roof,
+    )
+
 
 THIN_BELOW_G_M2: Final = 14.0
 THICK_FROM_G_M2: Final = 28.0
@@ -55,12 +85,12 @@ def cover_of(sort: str, grade: str = "", name: str = "") -> Cover | None:
     words = f"{grade} {name}".lower()
     if "shade" in words:
         found = _PERCENT.search(words)
-        return COVERS["shade 50" if found and float(found[1]) >= DEEP_SHADE_PCT else "shade 30"]
+        return covers()["shade 50" if found and float(found[1]) >= DEEP_SHADE_PCT else "shade 30"]
     if "cloche" in words or "bell" in words.split():
-        return COVERS["cloche"]
+        return covers()["cloche"]
     if sort == "fleece":
-        return COVERS[_fleece(words)]
-    return COVERS.get(sort)
+        return covers()[_fleece(words)]
+    return covers().get(sort)
 
 
 def _fleece(words: str) -> str:

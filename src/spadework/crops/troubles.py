@@ -111,7 +111,7 @@ def read_trouble(text: str, name: str) -> Trouble:
             name, [Fault(name, f"text that is not TOML: {error}", "TOML", "Mend it.")]
         ) from None
     found: Trouble = _convert(raw, Trouble, name)
-    faults = [*_faults(found, name), *_unsourced(raw, name)]
+    faults = [*_faults(found, name), *unsourced(raw, name)]
     if faults:
         raise InputFileError(name, faults)
     return found
@@ -191,7 +191,7 @@ def _faults(found: Trouble, name: str) -> Iterator[Fault]:
             yield Fault(f"events {event.key}", "no months", "first and last", "Add months.")
 
 
-def _unsourced(raw: object, where: str) -> Iterator[Fault]:
+def unsourced(raw: object, where: str) -> Iterator[Fault]:
     """Every class without its source, and every source nobody knows, wherever in a sheet."""
     if isinstance(raw, dict):
         source = str(raw.get("source", ""))
@@ -201,7 +201,7 @@ def _unsourced(raw: object, where: str) -> Iterator[Fault]:
             if key not in citations():
                 yield Fault(where, repr(key), "a key of sources.toml", "Add it to the sources.")
         for name, inner in raw.items():
-            yield from _unsourced(inner, f"{where} {name}")
+            yield from unsourced(inner, f"{where} {name}")
     elif isinstance(raw, list):
         for at, inner in enumerate(raw):
-            yield from _unsourced(inner, f"{where} {at + 1}")
+            yield from unsourced(inner, f"{where} {at + 1}")

@@ -104,10 +104,10 @@ def _uv_index(given: Given) -> Result:
 
 
 def _cover_gain(given: Given) -> Result:
-    from spadework.clock.cover_kinds import COVERS
+    from spadework.clock.cover_kinds import covers
     from spadework.science import cover, frost
 
-    kind = COVERS[str(given["cover"]).replace("-", " ")]
+    kind = covers()[str(given["cover"]).replace("-", " ")]
     low, limit, spread = (number(given, name) for name in ("tmin_c", "harm_c", "forecast_sd_c"))
     sky = frost.plant_surface_offset(stirred=given["sky"] != "clear")
     bare = cover.chance_harmed(low, limit, tmin_sd_c=spread, offset=sky)

@@ -10,7 +10,7 @@ import msgspec
 
 from spadework.advice.cover_state import State, set_by_hand, settle
 from spadework.advice.odds import Fact
-from spadework.clock.cover_kinds import COVERS, cover_of
+from spadework.clock.cover_kinds import cover_of, covers
 from spadework.errors import ParameterError
 from spadework.types import Floats
 from spadework.usecases.bed_names import bed_called
@@ -69,7 +69,7 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
     named = day.garden.item(item) if item else None
     if named is None and placed:
         named = day.garden.kit.get(placed[0].item)
-    cover = COVERS["fleece"] if named is None else cover_of(named.sort, named.grade, named.item)
+    cover = covers()["fleece"] if named is None else cover_of(named.sort, named.grade, named.item)
     if cover is None:
         assert named is not None
         raise ParameterError(f"{named.item} changes no warmth.", "Name fleece, mesh, film or shade cloth.")

@@ -12,7 +12,7 @@ from garden_book import Pen
 from grounds import EVEN, years_of
 from spadework.clock.bed_ground import BedGround, CropWater, Grown, bed_ground, gauge_readings, mulch_kind
 from spadework.clock.bed_water import beds_water, with_gauge
-from spadework.clock.cover_kinds import COVERS, cover_of
+from spadework.clock.cover_kinds import cover_of, covers
 from spadework.clock.finger import Felt
 from spadework.clock.garden_water import crop_water, garden_water
 from spadework.clock.ground import Ground
@@ -233,7 +233,7 @@ def test_a_sheets_water() -> None:
     ],
 )
 def test_which_cover_a_piece_of_kit_is(sort: str, grade: str, name: str, kind: str | None) -> None:
-    assert cover_of(sort, grade, name) is (None if kind is None else COVERS[kind])
+    assert cover_of(sort, grade, name) is (None if kind is None else covers()[kind])
 
 
 def test_mulches_by_their_words() -> None:

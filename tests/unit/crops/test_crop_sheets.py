@@ -19,8 +19,11 @@ from spadework.crops import (
 )
 from spadework.crops.fields import SECTIONS, TEXTS, fields_markdown, of_section, texts_of_section
 from spadework.crops.loader import FOLDER, RECORDS, read_sheet
+from spadework.crops.protection import FILE as PROTECTION
 from spadework.crops.sheet import Sheet
 from spadework.crops.sources import citations
+from spadework.crops.troubles import FOLDER as TROUBLES
+from spadework.crops.weed import FOLDER as WEEDS
 from spadework.errors import UnknownName
 
 MOST_GROWN = [
@@ -64,6 +67,8 @@ MOST_GROWN = [
     "cilantro",
     "arugula",
 ]
+
+SCIENCE = WEEDS.parent.parent / "science"
 
 
 LESS_GROWN = [
@@ -198,8 +203,12 @@ def test_every_source_is_used_and_cited_without_addresses() -> None:
         for key in value.sources
     }
     used |= {caution.source for sheet in all_sheets().values() for caution in sheet.cautions}
+    others = " ".join(
+        path.read_text("utf-8")
+        for path in (*TROUBLES.rglob("*.toml"), *WEEDS.glob("*.toml"), PROTECTION, *SCIENCE.glob("*.py"))
+    )
     for key, text in citations().items():
-        assert key in used or key in notes, key
+        assert key in used or key in notes or re.search(rf"(?<![\w-]){key}(?![\w-])", others), key
         assert not re.search(r"://|www\.|\.(com|org|net|edu|gov|io)\b", text), key
     named = {word for word in re.findall(r"(?<![\w-])[A-Z][A-Z0-9_-]{3,}[A-Z0-9]\b", notes) if word != "BBCH"}
     assert named <= set(citations())

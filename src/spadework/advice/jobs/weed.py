@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Final, Literal, TypeAlias
 
@@ -16,6 +16,7 @@ from spadework.advice.scene import Plot, Scene
 from spadework.advice.seedbed import net_of_giving_up
 from spadework.advice.waiting import never_falling, window_of
 from spadework.crops.sheet import Sheet
+from spadework.crops.weed import Weed, weeds_in
 from spadework.garden.entries import Seen, Tended
 from spadework.garden.records import Bed
 from spadework.science import weeds
@@ -48,22 +49,6 @@ SEEN_DAYS: Final = 30
 
 HOST_FACTOR: Final = 1.5
 """What weeds cost that carry the crop's own pests and diseases, over others. Source: memory."""
-
-HOSTS: Final[Mapping[str, tuple[str, ...]]] = {
-    "shepherd's purse": ("Brassicaceae",),
-    "charlock": ("Brassicaceae",),
-    "wild mustard": ("Brassicaceae",),
-    "nightshade": ("Solanaceae",),
-    "chickweed": ("Cucurbitaceae", "Asteraceae", "Solanaceae"),
-    "groundsel": ("Asteraceae",),
-    "fat hen": ("Amaranthaceae",),
-    "lambsquarters": ("Amaranthaceae",),
-    "lamb's quarters": ("Amaranthaceae",),
-    "goosefoot": ("Amaranthaceae",),
-    "wild carrot": ("Apiaceae",),
-}
-"""Weeds that keep a crop's pests and diseases going, with the families they keep them for. Source:
-common-practice: kin of the crop share its troubles, and chickweed carries mosaic virus."""
 
 FALLOW_FULL: Final = 0.6
 """Fullness of the soil below the bare top where nothing grows. Source: memory."""
@@ -163,14 +148,18 @@ def _crop_loss(scene: Scene, plot: Plot, standing: Floats, die: Floats, crowd: f
     return net_of_giving_up(scene, plot, lost)
 
 
-def _hosts(bed: Bed, today: date) -> tuple[str, ...]:
+def _hosts(bed: Bed, today: date) -> tuple[Weed, ...]:
     """Weeds told of in a bed lately, that keep a crop's troubles going."""
-    told = [
-        entry.act.what.casefold()
-        for entry in bed.history
-        if isinstance(entry.act, Seen) and (today - entry.happened_on).days <= SEEN_DAYS
-    ]
-    return tuple(weed for weed in HOSTS if any(weed in each for each in told))
+    found: dict[str, Weed] = {}
+    for entry in bed.history:
+        if isinstance(entry.act, Seen) and (today - entry.happened_on).days <= SEEN_DAYS:
+            found |= {weed.key: weed for weed in weeds_in(entry.act.what) if weed.kept_for}
+    return tuple(found.values())
+
+
+def _keeps_for(weed: Weed, family: str) -> tuple[str, ...]:
+    """Troubles a weed keeps going for crops of a family."""
+    return tuple(each for kept in weed.kept_for if family in kept.families for each in kept.troubles)
 
 
 def _as_small(area_m2: float, heat: float, crowd: float) -> float:
@@ -228,12 +217,12 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     die = weeds.hoed_die_chance(stage, et0, falls, wet)
     size = np.interp(warmth, COMPETES_CDAY, COMPETES) * (stage >= 2)
     standing = weeds.flush_share(warmth) * size
-    names = _hosts(bed, scene.today)
+    hosts = _hosts(bed, scene.today)
     total = sum(plot.worth.value for plot in plots)
     worth = max(total, EMPTY_WORTH_M2 * area_m2)
     lost = np.zeros_like(warmth)
     for plot in plots:
-        host = any(plot.sheet.family in HOSTS[name] for name in names)
+        host = any(_keeps_for(weed, plot.sheet.family) for weed in hosts)
         # what shares the bed is given up for a new sowing one by one
         lost += _crop_loss(scene, plot, standing, die, crowd, host) * plot.worth.value / worth
     low, high = SHED_CDAY
@@ -271,9 +260,13 @@ def _weed(scene: Scene, bed: Bed, area_m2: float) -> Job | None:
     more = minutes[7] - minutes[0]
     if more >= SAID_MIN:
         tail += f" In a week it takes about {minutes[7]:.0f} minutes instead of {max(minutes[0], 1.0):.0f}."
-    if names:
-        told = " and ".join(names)
-        tail += f" {told[:1].upper()}{told[1:]} among them keeps the crop's own troubles going."
+    families = {plot.sheet.family for plot in plots}
+    for weed in hosts:
+        kept = [each for family in sorted(families) for each in _keeps_for(weed, family)]
+        if kept:
+            tail += (
+                f" {weed.name[:1].upper()}{weed.name[1:]} among them keeps {' and '.join(kept[:2])} going."
+            )
     hoe = way != "pull"
     act = {"hoe": f"Hoe {bed.name}", "pull": f"Weed {bed.name} by hand"}.get(
         way, f"Hoe {bed.name} and pull what stands in its rows" if plots else f"Hoe {bed.name}"
