@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
 from math import log
@@ -14,7 +14,7 @@ from spadework.advice.ailing.words import NOT, forms, nearest_form
 from spadework.crops.names import spoken
 from spadework.crops.sheet import Sheet
 from spadework.crops.trouble import Part, Sign, Trouble
-from spadework.crops.troubles import all_signs, all_troubles
+from spadework.crops.troubles import all_signs, all_troubles, hosted_by
 
 LEAST_SCORE: Final = 0.4
 """Words that fit no sign better than this are not heard. Our own rule."""
@@ -38,6 +38,9 @@ OTHER_PART: Final = 0.5
 WHOLE: Final = 0.6
 """Of one way of saying a sign, what the rest of a sentence must hold where it has told a sign already. Our
 own rule."""
+
+STRANGE: Final = 0.75
+"""A sign that nothing harming the crop shows fits so much less. Our own rule."""
 
 COMMON: Final = 4
 """A form that more signs have does not by itself name a trouble. Our own rule."""
@@ -143,7 +146,14 @@ class Matcher:
         most = max(len(self._known), 2)
         return {each: 0.3 + log(most / count) / log(most) for each, count in self._counts.items()}
 
-    def hear(self, text: str, *, crop_words: Iterable[str] = (), eaten: str = "") -> tuple[Heard, ...]:
+    def hear(
+        self,
+        text: str,
+        *,
+        crop_words: Iterable[str] = (),
+        eaten: str = "",
+        likely: Collection[str] | None = None,
+    ) -> tuple[Heard, ...]:
         """What a text says.
 
         Parameters
@@ -153,6 +163,8 @@ class Matcher:
             Names of the crop: said alone, the part that is eaten is meant.
         eaten : str
             That part: "fruit", "root", "leaf" and so on.
+        likely : collection of str or None
+            Signs that what harms the crop shows: others are less likely meant. None for all.
 
         Returns
         -------
@@ -172,15 +184,15 @@ class Matcher:
                 # "carrots are forked" is of the root; "carrot leaves" is not
                 told = any(each in _PARTS for each in said) or _OF_PLANTS.search(clause.casefold())
                 said = [eaten if each in own else each for each in said if not (told and each in own)]
-            found += self._clause(clause.strip(), said)
+            found += self._clause(clause.strip(), said, likely)
         return tuple(found)
 
     def hear_of(self, text: str, sheet: Sheet) -> tuple[Heard, ...]:
         """What a text says of plants of a crop."""
+        likely = _shown_on(sheet.key, sheet.family)
         names = (sheet.name, sheet.british, sheet.american, *sheet.synonyms)
-        return self.hear(
-            text, crop_words=[each for each in names if " " not in each], eaten=_EATEN.get(sheet.kind, "")
-        )
+        own = [each for each in names if " " not in each]
+        return self.hear(text, crop_words=own, eaten=_EATEN.get(sheet.kind, ""), likely=likely)
 
     def _of_others(self, clause: str, own: set[str]) -> list[Heard] | None:
         """What a clause about another crop says of this one; None where it is not about another."""
@@ -202,7 +214,7 @@ class Matcher:
         scored = sorted(((self._score(known, said), known.sign) for known in self._known), reverse=True)
         return tuple(self._signs[key].words for score, key in scored[:count] if score > 0.1)
 
-    def _clause(self, words: str, said: list[str]) -> list[Heard]:
+    def _clause(self, words: str, said: list[str], likely: Collection[str] | None) -> list[Heard]:
         found: list[Heard] = []
         if _HEALTHY in said and NOT not in said:
             sound = [_SOUND[each] for each in said if each in _SOUND]
@@ -212,7 +224,7 @@ class Matcher:
         at = said.index(NOT) if NOT in said else len(said)
         left = frozenset(said)
         while left - {NOT}:
-            scored = [each for each in self._scored(left) if not found or self._whole(each[1], left)]
+            scored = [each for each in self._scored(left, likely) if not found or self._whole(each[1], left)]
             if not scored or scored[0][0] < LEAST_SCORE:
                 break
             best, key = scored[0]
@@ -263,8 +275,14 @@ class Matcher:
                 return True
         return False
 
-    def _scored(self, said: frozenset[str]) -> list[tuple[float, str]]:
-        scored = [(self._score(known, said), known.sign) for known in self._known]
+    def _scored(self, said: frozenset[str], likely: Collection[str] | None) -> list[tuple[float, str]]:
+        scored = [
+            (
+                self._score(known, said) * (1.0 if likely is None or known.sign in likely else STRANGE),
+                known.sign,
+            )
+            for known in self._known
+        ]
         return sorted((each for each in scored if each[0] > 0.0), key=lambda each: (-each[0], each[1]))
 
     def _score(self, known: _Known, said: frozenset[str]) -> float:
@@ -303,6 +321,13 @@ def _crop_words() -> frozenset[str]:
     """Names of crops that are one word, one and many of them."""
     names = {name for name in spoken()[0] if " " not in name} | _GRASSES
     return frozenset(names | {f"{name}s" for name in names} | {f"{name}es" for name in names})
+
+
+@cache
+def _shown_on(crop: str, family: str) -> frozenset[str]:
+    """Signs shown by what harms a crop."""
+    hosted = [each for each in all_troubles().values() if hosted_by(each, crop, family) > 0.0]
+    return frozenset(shown.sign for each in hosted for shown in each.signs)
 
 
 @cache

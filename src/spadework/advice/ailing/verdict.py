@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Final
 
 import msgspec
@@ -27,6 +27,12 @@ URGENT: Final = 0.15
 
 UNSURE: Final = 0.35
 """Chance of something not in the list from which somebody else should look. Our own rule."""
+
+STRANGE: Final = 0.05
+"""A sign shown less often than this is not explained. Our own rule."""
+
+TELLING: Final = 0.08
+"""A sign that more ailing plants show whatever the cause speaks against none. Our own rule."""
 
 MOST_REASONS: Final = 5
 
@@ -134,10 +140,8 @@ def _speaks_against(state: Differential, each: Trouble) -> Iterator[str]:
     missing = [key for key, found in seen.items() if not found and own.get(key, 0.0) >= 0.3]
     for key in sorted(missing, key=lambda key: -own[key]):
         yield f"Not found: {state.signs[key].words} ({_in_ten(own[key])} show it)."
-    strange = [key for key, found in seen.items() if found and own.get(key, 0.0) < 0.05]
-    for key in sorted(strange, key=lambda key: state.signs[key].usual)[:2]:
-        if state.signs[key].usual <= 0.06:
-            yield f"It does not explain: {state.signs[key].words}."
+    for said in [*_strange(state, own)][:2]:
+        yield f"It does not explain: {said}."
     if each.events and here.present.get(each.key, 1.0) <= 0.3:
         yield "By its clock it is hardly about now."
     for favour in sorted(each.favours, key=lambda favour: favour.otherwise):
@@ -146,6 +150,18 @@ def _speaks_against(state: Differential, each: Trouble) -> Iterator[str]:
             yield _sentence(HOLDS[favour.when][1])
     if age_weight(each, here.age) < 0.5:
         yield f"It mostly harms plants that are {' or '.join(_AGE_WORDS[age] for age in each.ages)}."
+
+
+def _strange(state: Differential, own: Mapping[str, float]) -> Iterator[str]:
+    """What was found and a cause does not show, in the words it was said in."""
+    for key, look in state.found.looks.items():
+        if look == "yes" and own.get(key, 0.0) < STRANGE and state.signs[key].usual <= TELLING:
+            yield state.signs[key].words
+    for heard in state.found.still_heard:
+        if heard.there and heard.signs and heard.sure >= 0.5:
+            usual = min(state.signs[key].usual for key, _ in heard.signs)
+            if usual <= TELLING and all(own.get(key, 0.0) < STRANGE for key, _ in heard.signs):
+                yield heard.words
 
 
 _AGE_WORDS: Final = {

@@ -47,6 +47,12 @@ for group, shown in (
     group.default(shown)
 
 app.command(
+    "spadework.faces.cli.ailing:ailing",
+    name="ailing",
+    help="Why a plant looks wrong: causes ranked by what is seen, and the test that parts them.",
+)
+app.command("spadework.faces.cli.ailing:bitten", name="bitten", help="Who ate it, pecked it, bored or dug.")
+app.command(
     "spadework.faces.cli.law:law",
     name="law",
     help="Try a law by hand: a crop, a temperature, an answer with its sources.",

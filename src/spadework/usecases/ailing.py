@@ -1,0 +1,514 @@
+"""Why does it ail, and who ate it? A guided look at one planting, and what came of it into the book."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+from typing import Final, Literal, TypeAlias
+
+import msgspec
+
+from spadework.advice.ailing.ask_next import next_sign
+from spadework.advice.ailing.differential import Differential, differ
+from spadework.advice.ailing.evidence import Evidence, Heard, Look
+from spadework.advice.ailing.load import Load, load_of
+from spadework.advice.ailing.matching import known_matcher
+from spadework.advice.ailing.season import infection_now, present_now
+from spadework.advice.ailing.verdict import (
+    CauseView,
+    ToDo,
+    before_dark,
+    causes_of,
+    cautions_of,
+    keep_or_pull,
+    to_laboratory,
+    urgent_for_neighbours,
+)
+from spadework.advice.circumstances import Here
+from spadework.advice.circumstances_here import here_of, here_without
+from spadework.advice.odds import Odds, odds_of
+from spadework.advice.ready_odds import usual_way
+from spadework.advice.scene import Plot, Scene
+from spadework.clock.ground import Ground
+from spadework.crops.names import find
+from spadework.crops.sheet import Sheet
+from spadework.crops.trouble import Age, Sign, Trouble
+from spadework.crops.troubles import all_signs, all_troubles, trouble
+from spadework.errors import ParameterError, RecordError, UnknownName
+from spadework.garden import entries as kinds
+from spadework.usecases.bed_names import bed_called
+from spadework.usecases.crop_words import crop_word
+from spadework.usecases.keep_book import Act, State, open_state
+from spadework.usecases.lock_lines import LockLine, lines_about
+from spadework.usecases.scene import BOUGHT_SHARE, build_scene
+from spadework.usecases.setting import Setting, column_of, open_setting
+from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
+
+BITERS: Final = frozenset({"insect", "animal"})
+"""Kinds of trouble that eat, peck, bite, bore or dig."""
+
+_SORTS: Final[Mapping[str, Literal["pest", "disease", "damage"]]] = {
+    "insect": "pest",
+    "animal": "pest",
+    "disease": "disease",
+    "disorder": "damage",
+}
+
+
+class SignView(msgspec.Struct, frozen=True, kw_only=True):
+    """One sign as it is asked about."""
+
+    sign: str
+    part: str
+    words: str
+    ask: str
+    picture: str = ""
+
+
+class HeardView(msgspec.Struct, frozen=True, kw_only=True):
+    """How a stretch of words was understood.
+
+    Parameters
+    ----------
+    said : str
+    meant : tuple of str
+        The signs it may mean in their own words, likeliest first; or the trouble it names.
+    signs : tuple of str
+        The same by key.
+    there : bool
+        False where it says that the sign is not there.
+    """
+
+    said: str
+    meant: tuple[str, ...]
+    signs: tuple[str, ...]
+    there: bool
+
+
+class NotHeard(msgspec.Struct, frozen=True, kw_only=True):
+    """Words no sign was found for, and the signs that come nearest."""
+
+    said: str
+    nearest: tuple[str, ...]
+
+
+class BedOfLoad(msgspec.Struct, frozen=True, kw_only=True):
+    """A bed that had a load; `locked` where it is locked for it already."""
+
+    bed: str
+    name: str
+    locked: bool
+
+
+class LoadView(msgspec.Struct, frozen=True, kw_only=True):
+    """A load of material that may have brought a cause, and every bed that had it."""
+
+    cause: str
+    material: str
+    came_on: date
+    beds: tuple[BedOfLoad, ...]
+    test: str
+
+
+class Decision(msgspec.Struct, frozen=True, kw_only=True):
+    """Keep it, pull it, or sow again.
+
+    Parameters
+    ----------
+    cause : str
+    says : str
+        What decides.
+    keep : Odds or None
+        That it becomes ready if the trouble spares it; None where nothing stands.
+    again : Odds or None
+        That it becomes ready if started anew today.
+    """
+
+    cause: str
+    says: str
+    keep: Odds | None = None
+    again: Odds | None = None
+
+
+class AilingAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """What ails a planting.
+
+    Parameters
+    ----------
+    planting : str
+        Key; empty where none of the crop stands.
+    other : float
+        Chance of something not in the list.
+    looks : mapping of str to {"yes", "no", "unknown"}
+        Signs looked for so far, by key.
+    next_question : SignView or None
+        What to look for next; None where nothing more is worth asking.
+    """
+
+    question: str
+    today: date
+    crop: str
+    name: str
+    planting: str
+    bed: str
+    where: str
+    age: Age | None
+    causes: tuple[CauseView, ...]
+    other: float
+    heard: tuple[HeardView, ...]
+    not_heard: tuple[NotHeard, ...]
+    looks: Mapping[str, Look]
+    next_question: SignView | None
+    before_dark: tuple[ToDo, ...]
+    cautions: tuple[str, ...]
+    decision: Decision | None
+    neighbours: tuple[str, ...]
+    laboratory: tuple[str, ...]
+    load: LoadView | None
+    locks: list[LockLine]
+    note: str
+
+
+Asked: TypeAlias = Literal["ailing", "bitten"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Told:
+    """What a person says of the plant.
+
+    Parameters
+    ----------
+    words : tuple of str
+        Free words.
+    not_there : tuple of str
+        The same, of what is plainly not there.
+    looks : mapping of str to {"yes", "no", "unknown"}
+        Answers to questions, by key of sign.
+    """
+
+    words: tuple[str, ...] = ()
+    not_there: tuple[str, ...] = ()
+    looks: Mapping[str, Look] = field(default_factory=dict)
+
+    def answered(self, sign: str, said: str) -> Told:
+        """The same with one more question answered: yes, no, or anything else where it cannot be told."""
+        first = said.strip().casefold()[:1]
+        look: Look = "yes" if first == "y" else "no" if first == "n" else "unknown"
+        return replace(self, looks={**self.looks, sign: look})
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Case:
+    """A garden opened for one ailing planting."""
+
+    scene: Scene
+    state: State
+    sheet: Sheet
+    plot: Plot | None
+    here: Here
+    troubles: tuple[Trouble, ...]
+    signs: Mapping[str, Sign]
+
+
+def ask_ailing(
+    garden: Path,
+    today: date,
+    crop: str,
+    told: Told,
+    *,
+    bed: str = "",
+    planting: str = "",
+    asked: Asked = "ailing",
+) -> AilingAnswer:
+    """Causes of what is seen on a planting, ranked by their chances here and now.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    crop : str
+        Any name of the crop; may be empty where a planting is named.
+    told : Told
+    bed, planting : str
+        Which, where several stand.
+    asked : {"ailing", "bitten"}
+        "bitten" thinks only of what eats, pecks, bites, bores and digs.
+
+    Raises
+    ------
+    ParameterError
+        If several plantings may be meant.
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    case = _open(garden, today, crop, bed=bed, planting=planting, asked=asked)
+    evidence, heard, not_heard = _evidence(case, told)
+    state = differ(case.here, evidence, case.troubles, case.signs)
+    return _answer(case, state, heard, not_heard, told, asked)
+
+
+def told_of(said: Sequence[str], not_there: Sequence[str] = (), not_known: Sequence[str] = ()) -> Told:
+    """What was said, where keys of signs may stand among the words: those are answers to questions.
+
+    Parameters
+    ----------
+    said, not_there, not_known : sequence of str
+        Free words or keys of what is there and of what is not; keys of what cannot be told.
+
+    Raises
+    ------
+    UnknownName
+        If something that cannot be told is no key of a sign.
+    """
+    signs = all_signs()
+    for key in not_known:
+        if key not in signs:
+            raise UnknownName(f"No sign is called {key!r}.", "Take the key the question was given with.")
+    looks: dict[str, Look] = dict.fromkeys(not_known, "unknown")
+    looks |= {key: "no" for key in not_there if key in signs}
+    looks |= {key: "yes" for key in said if key in signs}
+    return Told(
+        words=tuple(text for text in said if text.strip() and text not in signs),
+        not_there=tuple(text for text in not_there if text.strip() and text not in signs),
+        looks=looks,
+    )
+
+
+def note_finding(garden: Path, how: Writing, found: AilingAnswer, *, cause: str = "") -> WriteAnswer:
+    """Write what was found into the book, and lock every bed of a load that may have brought it.
+
+    Parameters
+    ----------
+    garden : Path
+    how : Writing
+    found : AilingAnswer
+    cause : str
+        Any name of the trouble it is held to be; empty for the likeliest.
+
+    Raises
+    ------
+    ParameterError
+        If nothing was found that could be noted.
+    UnknownName, StoreReadOnly, StoreError
+    """
+    each = _held_to_be(found, cause)
+    folder, state = open_for_writing(garden)
+    said = ", ".join(heard.said for heard in found.heard if heard.there)
+    seen = kinds.Seen(
+        what=said if each is None else each.name,
+        sort="damage" if each is None else _SORTS[each.kind],
+        trouble="" if each is None else each.key,
+    )
+    bed = "" if found.planting else found.bed
+    acts = [Act(payload=seen, on=how.day, planting=found.planting, bed=bed)]
+    load = found.load
+    if load is not None and each is not None and load.cause == each.key and load.test:
+        acts += [
+            Act(payload=_lock(load, each), on=how.day, bed=one.bed) for one in load.beds if not one.locked
+        ]
+    return write(folder, state, acts, how, question=found.question)
+
+
+def _held_to_be(found: AilingAnswer, cause: str) -> Trouble | None:
+    if cause:
+        return trouble(cause)
+    if found.causes and found.causes[0].chance > found.other:
+        return all_troubles()[found.causes[0].cause]
+    if not any(heard.there for heard in found.heard):
+        raise ParameterError("Nothing was found that could be noted.", "Say what you see with --sign.")
+    return None
+
+
+def _lock(load: LoadView, each: Trouble) -> kinds.Locked:
+    from spadework.garden.lock_rules import SPRAY_CARRIED_OVER
+
+    return kinds.Locked(
+        lock="",
+        on="bed",
+        why=f"{load.material} of {load.came_on.isoformat()}, held to be {each.name}",
+        stops="planting",
+        test=load.test,
+        rule=SPRAY_CARRIED_OVER,
+    )
+
+
+# -- opening ---------------------------------------------------------------------------------------
+
+
+def _open(garden: Path, today: date, crop: str, *, bed: str, planting: str, asked: Asked) -> _Case:
+    setting = open_setting(garden, today)
+    state = open_state(setting.folder, day=today)
+    scene = build_scene(setting, state.garden)
+    plot = _plot_meant(scene, crop, bed=bed, planting=planting)
+    sheet = setting.own(crop) if plot is None else plot.sheet
+    troubles = tuple(each for each in all_troubles().values() if asked == "ailing" or each.kind in BITERS)
+    here = here_without(scene, sheet) if plot is None else here_of(scene, plot)
+    season = _season_ground(setting, scene)
+    present = present_now(troubles, season, column_of(season, today), state.garden, south=setting.site.south)
+    ground, column = (scene.ground, scene.column) if plot is None else (plot.course.ground, plot.column)
+    infection = infection_now(troubles, ground, column)
+    return _Case(
+        scene=scene,
+        state=state,
+        sheet=sheet,
+        plot=plot,
+        here=replace(here, present=present, infection=infection),
+        troubles=troubles,
+        signs=all_signs(),
+    )
+
+
+def _season_ground(setting: Setting, scene: Scene) -> Ground:
+    """The garden's usual ground with all the warmth of the season in it."""
+    month = 7 if setting.site.south else 1
+    start = date(scene.today.year, month, 1)
+    start = start if start <= scene.today else start.replace(year=start.year - 1)
+    if column_of(scene.ground, start) >= 0:
+        return scene.ground
+    days = (scene.today - start).days + 2
+    try:
+        return setting.ground(start, days)[0]
+    except RecordError:
+        return setting.ground(start, days, need_seen=False)[0]
+
+
+def _plot_meant(scene: Scene, crop: str, *, bed: str, planting: str) -> Plot | None:
+    plots = list(scene.plots)
+    if planting:
+        key = scene.garden.planting(planting).key
+        found = next((plot for plot in plots if plot.key == key), None)
+        if found is None:
+            raise UnknownName(f"Planting {planting!r} does not stand today.", "Choose it from what stands.")
+        return found
+    key = find(crop)
+    plots = [plot for plot in plots if plot.planting.crop == key]
+    if bed:
+        where = bed_called(scene.garden, bed)
+        plots = [plot for plot in plots if plot.bed_key == where.key]
+        if not plots:
+            raise UnknownName(
+                f"No {crop_word(key)} stands in {where.name}.", "Leave --bed away, or name another."
+            )
+    if len(plots) > 1:
+        named = "; ".join(f"{plot.where} (--planting {plot.key})" for plot in plots)
+        raise ParameterError(
+            f"{crop_word(key, many=True).capitalize()} stand in several places.", f"Say which: {named}."
+        )
+    return plots[0] if plots else None
+
+
+def _evidence(case: _Case, told: Told) -> tuple[Evidence, list[HeardView], list[NotHeard]]:
+    matcher = known_matcher()
+    found, views, missed = Evidence(looks=dict(told.looks)), [], []
+    said = [(text, text) for text in told.words] + [(text, f"no {text}") for text in told.not_there]
+    for words, text in said:
+        heard = matcher.hear_of(text, case.sheet)
+        if heard:
+            found = found.also(*heard)
+            views += [_heard_view(each, case.signs) for each in heard]
+        else:
+            missed.append(NotHeard(said=words, nearest=matcher.nearest(words)))
+    unknown = set(told.looks) - set(case.signs)
+    if unknown:
+        raise UnknownName(f"No sign is called {sorted(unknown)[0]!r}.", "Take the keys the answers give.")
+    return found, views, missed
+
+
+def _heard_view(heard: Heard, signs: Mapping[str, Sign]) -> HeardView:
+    if heard.trouble:
+        return HeardView(said=heard.words, meant=(all_troubles()[heard.trouble].name,), signs=(), there=True)
+    if heard.sound:
+        return HeardView(said=heard.words, meant=(f"{heard.sound} looks healthy",), signs=(), there=True)
+    likely = [key for key, weight in heard.signs if weight >= 0.2 or key == heard.signs[0][0]][:3]
+    return HeardView(
+        said=heard.words,
+        meant=tuple(signs[key].words for key in likely),
+        signs=tuple(likely),
+        there=heard.there,
+    )
+
+
+def _answer(
+    case: _Case,
+    state: Differential,
+    heard: Sequence[HeardView],
+    not_heard: Sequence[NotHeard],
+    told: Told,
+    asked: Asked,
+) -> AilingAnswer:
+    plot, scene = case.plot, case.scene
+    found_any = bool(heard or told.looks)
+    sign = next_sign(state, asked=len(told.looks)) if found_any else ""
+    words = scene.site.words
+    load = None if plot is None or not found_any else load_of(state, scene, plot)
+    crop = case.sheet.key
+    return AilingAnswer(
+        question=asked,
+        today=scene.today,
+        crop=crop,
+        name=crop_word(crop, words, many=True),
+        planting="" if plot is None else plot.key,
+        bed="" if plot is None else plot.bed_key,
+        where="" if plot is None else plot.where,
+        age=case.here.age,
+        causes=causes_of(state) if found_any else (),
+        other=round(state.other, 4),
+        heard=tuple(heard),
+        not_heard=tuple(not_heard),
+        looks=dict(told.looks),
+        next_question=None if not sign else sign_view(sign, case.signs[sign]),
+        before_dark=before_dark(state, _shed(scene)) if found_any else (),
+        cautions=cautions_of(state) if found_any else (),
+        decision=_decision(state, scene, plot) if found_any else None,
+        neighbours=urgent_for_neighbours(state) if found_any else (),
+        laboratory=to_laboratory(state) if found_any else (),
+        load=None if load is None else _load_view(load, scene),
+        locks=lines_about(
+            scene.garden, scene.today, bed="" if plot is None else plot.bed_key, crop=crop, words=words
+        ),
+        note=scene.ground.years.note,
+    )
+
+
+def sign_view(key: str, sign: Sign) -> SignView:
+    """A sign as it is asked about."""
+    return SignView(sign=key, part=sign.part, words=sign.words, ask=sign.ask, picture=sign.picture)
+
+
+def _shed(scene: Scene) -> frozenset[str]:
+    """Sorts of kit there is some of, lying somewhere or not."""
+    return frozenset(item.sort for item in scene.garden.kit.values() if not item.gone)
+
+
+def _decision(state: Differential, scene: Scene, plot: Plot | None) -> Decision | None:
+    asked = keep_or_pull(state)
+    if asked is None:
+        return None
+    each, says = asked
+    if plot is None or plot.sheet.harvest.first_year is not None:
+        return Decision(cause=each.key, says=says)
+    anew = scene.start_anew(plot.sheet)[:, 0]
+    if usual_way(plot.sheet) != "sown":
+        anew = anew / BOUGHT_SHARE
+    return Decision(
+        cause=each.key,
+        says=says,
+        keep=odds_of(plot.course.picked[:, -1], scene.made),
+        again=odds_of(anew, scene.made),
+    )
+
+
+def _load_view(load: Load, scene: Scene) -> LoadView:
+    return LoadView(
+        cause=load.trouble.key,
+        material=load.material,
+        came_on=load.came_on,
+        beds=tuple(
+            BedOfLoad(
+                bed=bed, name=scene.beds[bed].name, locked=bool(load.test) and bed not in load.open_beds
+            )
+            for bed in load.beds
+        ),
+        test=load.test,
+    )
