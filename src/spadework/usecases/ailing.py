@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from typing import Final, Literal, TypeAlias
-
-import msgspec
+from typing import Final
 
 from spadework.advice.ailing.ask_next import next_sign
 from spadework.advice.ailing.differential import Differential, differ
-from spadework.advice.ailing.evidence import Evidence, Heard, Look
+from spadework.advice.ailing.evidence import Evidence, Heard
 from spadework.advice.ailing.load import Load, load_of
 from spadework.advice.ailing.matching import known_matcher
 from spadework.advice.ailing.season import infection_now, present_now
 from spadework.advice.ailing.verdict import (
-    CauseView,
-    ToDo,
     before_dark,
     causes_of,
     cautions_of,
@@ -28,175 +24,35 @@ from spadework.advice.ailing.verdict import (
 )
 from spadework.advice.circumstances import Here
 from spadework.advice.circumstances_here import here_of, here_without
-from spadework.advice.odds import Odds, odds_of
+from spadework.advice.odds import odds_of
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
 from spadework.clock.ground import Ground
-from spadework.crops.names import find
+from spadework.crops.names import find, spoken
 from spadework.crops.sheet import Sheet
-from spadework.crops.trouble import Age, Sign, Trouble
-from spadework.crops.troubles import all_signs, all_troubles, trouble
+from spadework.crops.trouble import Sign, Trouble
+from spadework.crops.troubles import all_signs, all_troubles
 from spadework.errors import ParameterError, RecordError, UnknownName
-from spadework.garden import entries as kinds
+from spadework.usecases.ailing_answer import (
+    AilingAnswer,
+    Asked,
+    BedOfLoad,
+    Decision,
+    HeardView,
+    LoadView,
+    NotHeard,
+    SignView,
+    Told,
+)
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.crop_words import crop_word
-from spadework.usecases.keep_book import Act, State, open_state
-from spadework.usecases.lock_lines import LockLine, lines_about
+from spadework.usecases.keep_book import State, open_state
+from spadework.usecases.lock_lines import lines_about
 from spadework.usecases.scene import BOUGHT_SHARE, build_scene
 from spadework.usecases.setting import Setting, column_of, open_setting
-from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
 
 BITERS: Final = frozenset({"insect", "animal"})
 """Kinds of trouble that eat, peck, bite, bore or dig."""
-
-_SORTS: Final[Mapping[str, Literal["pest", "disease", "damage"]]] = {
-    "insect": "pest",
-    "animal": "pest",
-    "disease": "disease",
-    "disorder": "damage",
-}
-
-
-class SignView(msgspec.Struct, frozen=True, kw_only=True):
-    """One sign as it is asked about."""
-
-    sign: str
-    part: str
-    words: str
-    ask: str
-    picture: str = ""
-
-
-class HeardView(msgspec.Struct, frozen=True, kw_only=True):
-    """How a stretch of words was understood.
-
-    Parameters
-    ----------
-    said : str
-    meant : tuple of str
-        The signs it may mean in their own words, likeliest first; or the trouble it names.
-    signs : tuple of str
-        The same by key.
-    there : bool
-        False where it says that the sign is not there.
-    """
-
-    said: str
-    meant: tuple[str, ...]
-    signs: tuple[str, ...]
-    there: bool
-
-
-class NotHeard(msgspec.Struct, frozen=True, kw_only=True):
-    """Words no sign was found for, and the signs that come nearest."""
-
-    said: str
-    nearest: tuple[str, ...]
-
-
-class BedOfLoad(msgspec.Struct, frozen=True, kw_only=True):
-    """A bed that had a load; `locked` where it is locked for it already."""
-
-    bed: str
-    name: str
-    locked: bool
-
-
-class LoadView(msgspec.Struct, frozen=True, kw_only=True):
-    """A load of material that may have brought a cause, and every bed that had it."""
-
-    cause: str
-    material: str
-    came_on: date
-    beds: tuple[BedOfLoad, ...]
-    test: str
-
-
-class Decision(msgspec.Struct, frozen=True, kw_only=True):
-    """Keep it, pull it, or sow again.
-
-    Parameters
-    ----------
-    cause : str
-    says : str
-        What decides.
-    keep : Odds or None
-        That it becomes ready if the trouble spares it; None where nothing stands.
-    again : Odds or None
-        That it becomes ready if started anew today.
-    """
-
-    cause: str
-    says: str
-    keep: Odds | None = None
-    again: Odds | None = None
-
-
-class AilingAnswer(msgspec.Struct, frozen=True, kw_only=True):
-    """What ails a planting.
-
-    Parameters
-    ----------
-    planting : str
-        Key; empty where none of the crop stands.
-    other : float
-        Chance of something not in the list.
-    looks : mapping of str to {"yes", "no", "unknown"}
-        Signs looked for so far, by key.
-    next_question : SignView or None
-        What to look for next; None where nothing more is worth asking.
-    """
-
-    question: str
-    today: date
-    crop: str
-    name: str
-    planting: str
-    bed: str
-    where: str
-    age: Age | None
-    causes: tuple[CauseView, ...]
-    other: float
-    heard: tuple[HeardView, ...]
-    not_heard: tuple[NotHeard, ...]
-    looks: Mapping[str, Look]
-    next_question: SignView | None
-    before_dark: tuple[ToDo, ...]
-    cautions: tuple[str, ...]
-    decision: Decision | None
-    neighbours: tuple[str, ...]
-    laboratory: tuple[str, ...]
-    load: LoadView | None
-    locks: list[LockLine]
-    note: str
-
-
-Asked: TypeAlias = Literal["ailing", "bitten"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Told:
-    """What a person says of the plant.
-
-    Parameters
-    ----------
-    words : tuple of str
-        Free words.
-    not_there : tuple of str
-        The same, of what is plainly not there.
-    looks : mapping of str to {"yes", "no", "unknown"}
-        Answers to questions, by key of sign.
-    """
-
-    words: tuple[str, ...] = ()
-    not_there: tuple[str, ...] = ()
-    looks: Mapping[str, Look] = field(default_factory=dict)
-
-    def answered(self, sign: str, said: str) -> Told:
-        """The same with one more question answered: yes, no, or anything else where it cannot be told."""
-        first = said.strip().casefold()[:1]
-        look: Look = "yes" if first == "y" else "no" if first == "n" else "unknown"
-        return replace(self, looks={**self.looks, sign: look})
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -248,91 +104,6 @@ def ask_ailing(
     return _answer(case, state, heard, not_heard, told, asked)
 
 
-def told_of(said: Sequence[str], not_there: Sequence[str] = (), not_known: Sequence[str] = ()) -> Told:
-    """What was said, where keys of signs may stand among the words: those are answers to questions.
-
-    Parameters
-    ----------
-    said, not_there, not_known : sequence of str
-        Free words or keys of what is there and of what is not; keys of what cannot be told.
-
-    Raises
-    ------
-    UnknownName
-        If something that cannot be told is no key of a sign.
-    """
-    signs = all_signs()
-    for key in not_known:
-        if key not in signs:
-            raise UnknownName(f"No sign is called {key!r}.", "Take the key the question was given with.")
-    looks: dict[str, Look] = dict.fromkeys(not_known, "unknown")
-    looks |= {key: "no" for key in not_there if key in signs}
-    looks |= {key: "yes" for key in said if key in signs}
-    return Told(
-        words=tuple(text for text in said if text.strip() and text not in signs),
-        not_there=tuple(text for text in not_there if text.strip() and text not in signs),
-        looks=looks,
-    )
-
-
-def note_finding(garden: Path, how: Writing, found: AilingAnswer, *, cause: str = "") -> WriteAnswer:
-    """Write what was found into the book, and lock every bed of a load that may have brought it.
-
-    Parameters
-    ----------
-    garden : Path
-    how : Writing
-    found : AilingAnswer
-    cause : str
-        Any name of the trouble it is held to be; empty for the likeliest.
-
-    Raises
-    ------
-    ParameterError
-        If nothing was found that could be noted.
-    UnknownName, StoreReadOnly, StoreError
-    """
-    each = _held_to_be(found, cause)
-    folder, state = open_for_writing(garden)
-    said = ", ".join(heard.said for heard in found.heard if heard.there)
-    seen = kinds.Seen(
-        what=said if each is None else each.name,
-        sort="damage" if each is None else _SORTS[each.kind],
-        trouble="" if each is None else each.key,
-    )
-    bed = "" if found.planting else found.bed
-    acts = [Act(payload=seen, on=how.day, planting=found.planting, bed=bed)]
-    load = found.load
-    if load is not None and each is not None and load.cause == each.key and load.test:
-        acts += [
-            Act(payload=_lock(load, each), on=how.day, bed=one.bed) for one in load.beds if not one.locked
-        ]
-    return write(folder, state, acts, how, question=found.question)
-
-
-def _held_to_be(found: AilingAnswer, cause: str) -> Trouble | None:
-    if cause:
-        return trouble(cause)
-    if found.causes and found.causes[0].chance > found.other:
-        return all_troubles()[found.causes[0].cause]
-    if not any(heard.there for heard in found.heard):
-        raise ParameterError("Nothing was found that could be noted.", "Say what you see with --sign.")
-    return None
-
-
-def _lock(load: LoadView, each: Trouble) -> kinds.Locked:
-    from spadework.garden.lock_rules import SPRAY_CARRIED_OVER
-
-    return kinds.Locked(
-        lock="",
-        on="bed",
-        why=f"{load.material} of {load.came_on.isoformat()}, held to be {each.name}",
-        stops="planting",
-        test=load.test,
-        rule=SPRAY_CARRIED_OVER,
-    )
-
-
 # -- opening ---------------------------------------------------------------------------------------
 
 
@@ -381,21 +152,32 @@ def _plot_meant(scene: Scene, crop: str, *, bed: str, planting: str) -> Plot | N
         if found is None:
             raise UnknownName(f"Planting {planting!r} does not stand today.", "Choose it from what stands.")
         return found
-    key = find(crop)
-    plots = [plot for plot in plots if plot.planting.crop == key]
+    meant = _crops_meant(crop)
+    plots = [plot for plot in plots if plot.planting.crop in meant]
     if bed:
         where = bed_called(scene.garden, bed)
         plots = [plot for plot in plots if plot.bed_key == where.key]
         if not plots:
-            raise UnknownName(
-                f"No {crop_word(key)} stands in {where.name}.", "Leave --bed away, or name another."
-            )
+            raise UnknownName(f"No {crop} stands in {where.name}.", "Leave --bed away, or name another.")
     if len(plots) > 1:
         named = "; ".join(f"{plot.where} (--planting {plot.key})" for plot in plots)
-        raise ParameterError(
-            f"{crop_word(key, many=True).capitalize()} stand in several places.", f"Say which: {named}."
-        )
+        raise ParameterError(f"What is meant by {crop!r} stands in several places.", f"Say which: {named}.")
+    if not plots:
+        find(crop)  # a word for several crops is asked about where none of them stands
     return plots[0] if plots else None
+
+
+def _crops_meant(name: str) -> frozenset[str]:
+    """Keys of the crops a name may mean: "bean" is any of them, and what stands decides."""
+    try:
+        return frozenset({find(name)})
+    except UnknownName:
+        several = spoken()[1]
+        plain = " ".join(name.casefold().replace("-", " ").split())
+        meant = several.get(plain) or several.get(plain.removesuffix("s"))
+        if meant is None:
+            raise
+        return frozenset(meant)
 
 
 def _evidence(case: _Case, told: Told) -> tuple[Evidence, list[HeardView], list[NotHeard]]:

@@ -17,7 +17,7 @@ from spadework.faces.cli.written import ASKED_BACK, tell_written
 from spadework.faces.voice import Voice, in_years
 
 if TYPE_CHECKING:
-    from spadework.usecases.ailing import AilingAnswer, Asked, Told
+    from spadework.usecases.ailing_answer import AilingAnswer, Asked, Told
 
 Signs = Annotated[
     tuple[str, ...],
@@ -59,7 +59,7 @@ def ailing(
     crop : str
         Any name of the crop. With no --sign at a terminal it asks, question by question.
     """
-    from spadework.usecases.ailing import told_of
+    from spadework.usecases.ailing_answer import told_of
 
     told = told_of(sign, not_there, not_known)
     _run("ailing", crop, told, bed, planting, note or bool(held_to_be), held_to_be, by, common or Common())
@@ -85,7 +85,7 @@ def bitten(
     crop : str
         Any name of the crop. With no --sign at a terminal it asks, question by question.
     """
-    from spadework.usecases.ailing import told_of
+    from spadework.usecases.ailing_answer import told_of
 
     told = told_of(sign, not_there, not_known)
     _run("bitten", crop, told, bed, planting, note or bool(held_to_be), held_to_be, by, common or Common())
@@ -102,7 +102,8 @@ def _run(
     by: str,
     common: Common,
 ) -> None:
-    from spadework.usecases.ailing import ask_ailing, note_finding
+    from spadework.usecases.ailing import ask_ailing
+    from spadework.usecases.note_ailing import note_finding
     from spadework.usecases.write_answer import Writing
 
     if not crop and not planting:
