@@ -49,10 +49,11 @@ tip tips tops
 inside inner interior middle middles centre centres center centers
 heart hearts head heads
 seedling seedlings cotyledon cotyledons
-hole holes holed pinhole pinholes perforated windows window pit pits pitted pitting shothole
+hole holes holed pinhole pinholes perforated pit pits pitted pitting shothole
 eaten eat eating chewed chew chewing nibbled nibble munched gnawed gnaw bitten bite bites feeding \
 fed grazed devoured rasped scraped stripped
 ragged torn tear tears shredded shred tattered ripped
+window windows pane panes
 spot spots spotted spotting blotch blotches blotchy patch patches patchy lesion lesions fleck flecks \
 flecked mark marks speck specks dot dots freckle freckles splotch
 speckle speckled speckling stipple stippled stippling mottled mottle mottling mosaic
@@ -87,7 +88,8 @@ tunnel tunnels tunnelled tunneled mine mines mined miner burrow burrows bore bor
 channel channels
 squiggle squiggles squiggly wavy winding wiggly line lines serpentine
 maggot maggots grub grubs larva larvae worm worms
-caterpillar caterpillars looper loopers inchworm
+caterpillar caterpillars
+looper loopers inchworm inchworms looping
 beetle beetles
 fly flies midge midges
 whitefly whiteflies
@@ -119,7 +121,8 @@ under underside undersides beneath below underneath undersurface
 base ground soil soil-level collar foot crown
 cut severed snipped clipped felled bitten-off
 missing vanished disappeared gaps gap bare absent
-pulled pull pulls uprooted yanked tugged dug scratched scattered
+pulled pull pulls uprooted yanked tugged
+dug dig digs digging scratched scattered scraping
 peck pecked pecks pecking
 ooze oozing weep weeping gum gumming
 smell smells smelly stink stinks foul odour odor
