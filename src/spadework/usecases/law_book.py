@@ -6,6 +6,7 @@ Heavy rooms are imported inside the evaluators: a single law must answer at once
 from __future__ import annotations
 
 from spadework.usecases.law_book_plants import PLANT_JOB_LAWS
+from spadework.usecases.law_book_troubles import TROUBLE_LAWS
 from spadework.usecases.law_book_weather import WEATHER_JOB_LAWS
 from spadework.usecases.laws import Blank, Given, Law, Result, day_of_year, number, optional, rounded
 
@@ -303,5 +304,5 @@ _ALL = (
     ),
 )
 
-LAWS: dict[str, Law] = {law.name: law for law in (*_ALL, *WEATHER_JOB_LAWS, *PLANT_JOB_LAWS)}
+LAWS: dict[str, Law] = {law.name: law for law in (*_ALL, *WEATHER_JOB_LAWS, *PLANT_JOB_LAWS, *TROUBLE_LAWS)}
 """The laws by name."""

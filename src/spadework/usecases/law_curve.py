@@ -32,6 +32,8 @@ SPANS: Final[Mapping[str, tuple[float, float]]] = {
     "harm_c": (-8.0, 6.0),
     "high_g": (20.0, 400.0),
     "hour": (0.0, 24.0),
+    "humid_first_h": (0.0, 24.0),
+    "humid_second_h": (0.0, 24.0),
     "kc": (0.15, 1.2),
     "lat": (-66.0, 66.0),
     "limit_c": (15.0, 45.0),
@@ -50,8 +52,13 @@ SPANS: Final[Mapping[str, tuple[float, float]]] = {
     "temp_c": (20.0, 45.0),
     "tmax_c": (0.0, 40.0),
     "tmin_c": (-10.0, 25.0),
+    "tmin_first_c": (0.0, 20.0),
     "tmin_next_c": (-10.0, 25.0),
+    "tmin_second_c": (0.0, 20.0),
     "upper_c": (15.0, 40.0),
+    "wet_c": (5.0, 35.0),
+    "wet_h": (0.0, 24.0),
+    "which": (1.0, 6.0),
     "wind_m_s": (0.0, 12.0),
 }
 """Between what a blank is drawn; others as far as they allow. What gardens see; our own choice."""
@@ -63,6 +70,9 @@ EXAMPLE: Final[Mapping[str, str]] = {
     "elevation_m": "100",
     "et0_mm": "4",
     "hour": "14",
+    "humid_first_h": "7",
+    "humid_second_h": "7",
+    "insect": "cabbage-maggot",
     "lower_c": "10",
     "plants_m2": "60",
     "plants_per_m": "80",
@@ -74,6 +84,10 @@ EXAMPLE: Final[Mapping[str, str]] = {
     "temp_c": "32",
     "tmax_c": "20",
     "tmin_c": "4",
+    "tmin_first_c": "11",
+    "tmin_second_c": "11",
+    "wet_c": "19",
+    "wet_h": "10",
 }
 """What stands in the blanks at first."""
 

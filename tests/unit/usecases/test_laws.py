@@ -30,6 +30,14 @@ EXAMPLES: dict[str, dict[str, str]] = {
     "hoed-weeds-die": {"et0_mm": "4"},
     "past-size": {"since_pick_cday": "60", "stays_good_cday": "40"},
     "uv-index": {"lat": "45", "date": "2023-06-21"},
+    "insect-event": {"insect": "cabbage-maggot", "tmin_c": "8", "tmax_c": "18"},
+    "wetness-severity": {"wet_h": "10", "wet_c": "22"},
+    "late-blight-rule": {
+        "tmin_first_c": "11",
+        "humid_first_h": "7",
+        "tmin_second_c": "10",
+        "humid_second_h": "6",
+    },
 }
 
 
@@ -214,3 +222,31 @@ def test_et0_says_what_it_stood_on() -> None:
     assert (
         str(result("et0", **bare, solar_mj_m2="20", sunshine_h="3")["method"]).count("radiation given") == 1
     )
+
+
+def test_an_insect_comes_after_its_total() -> None:
+    # 166.7 degree-days above 6.1 degC at a mean of 13: 6.9 a day (Eckenrode and Chapman 1972)
+    found = result("insect-event", insect="cabbage-maggot", tmin_c="8", tmax_c="18")
+    assert found["degree_days_a_day_c"] == 6.9
+    assert found["total_c"] == 166.7
+    assert found["days"] == 25.0
+    assert result("insect-event", insect="cabbage-maggot", tmin_c="0", tmax_c="4")["days"] is None
+    with pytest.raises(ParameterError, match="events by warmth"):
+        result("insect-event", insect="cabbage-maggot", tmin_c="8", tmax_c="18", which="20")
+    with pytest.raises(ParameterError, match="no total of warmth"):
+        result("insect-event", insect="spider-mite", tmin_c="8", tmax_c="18")
+
+
+def test_late_blight_by_both_rules() -> None:
+    given = EXAMPLES["late-blight-rule"]
+    found = result("late-blight-rule", **given)
+    assert str(found["alert"]).startswith("yes")
+    assert found["by_the_older_rule"] == "no"
+    assert result("late-blight-rule", **(given | {"tmin_second_c": "9.9"}))["alert"] == "no"
+    longer = given | {"humid_first_h": "11", "humid_second_h": "12"}
+    assert result("late-blight-rule", **longer)["by_the_older_rule"] == "yes"
+
+
+def test_severity_of_a_wet_day() -> None:
+    assert result("wetness-severity", wet_h="10", wet_c="22")["severity"] == 2.0
+    assert result("wetness-severity", wet_h="24", wet_c="30")["in_words"] == "none"
