@@ -248,7 +248,7 @@ def _lice(waxy: bool) -> list[str]:
             x, y = 150 + 17 * (1 if at % 2 else -1) * (0.4 + 0.6 * chance(1, at)), 104 + 8 * at
             parts.append(
                 _louse(
-                    x, y, 7.5, ("#b9cf8e", "#b9cf8e", "#e0b3a4", "#4a5452")[at % 4], 150 * chance(2, at) - 75
+                    x, y, 7.5, ("#b9cf8e", "#b9cf8e", "#e0b3a4", "#cfdca6")[at % 4], 150 * chance(2, at) - 75
                 )
             )
         return parts
@@ -256,6 +256,20 @@ def _lice(waxy: bool) -> list[str]:
         px, py = UNDER.at(t, s)
         parts.append(_louse(px, py, 10, "#b7beb9", 300 * chance(2, at), waxy=True))
     return [*parts, *[dot(40 + 220 * chance(3, k), 40 + 220 * chance(4, k), 1.5, WHITE) for k in range(60)]]
+
+
+def _black_lice() -> list[str]:
+    stem = curve([(150, 304), (154, 210), (148, 70)])
+    parts = [path(stem, "none", 26), path(stem, "none", 21, GOOD)]
+    for turn, y in ((58, 84), (122, 88), (14, 236), (166, 258)):
+        a = math.radians(turn)
+        parts += Leaf(
+            (150, y), (150 + 92 * math.cos(a), y - 76 * math.sin(a)), 25, bend=10, stalk=0, veins=3
+        ).draw(GOOD)
+    for at in range(46):
+        x = 150 + 21 * (1 if at % 2 else -1) * (0.1 + 0.9 * chance(5, at))
+        parts.append(_louse(x, 72 + 3 * at, 7.5, "#3c4341", 300 * chance(6, at)))
+    return parts
 
 
 def _slim() -> list[str]:
@@ -322,6 +336,7 @@ DRAWN: Final[Mapping[str, Drawing]] = {
     "grey-bugs-in-groups": _bugs,
     "waxy-grey-lice": lambda: _lice(waxy=True),
     "green-lice": lambda: _lice(waxy=False),
+    "black-lice": _black_lice,
     "slim-hopping-insects": _slim,
     "wedge-hoppers": _hoppers,
     "shield-bugs": _shield_bugs,
