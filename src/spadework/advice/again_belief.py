@@ -67,12 +67,21 @@ def wanted_by_default(sheet: Sheet, seeds: int, germination: float | None) -> in
 
 
 class Weighing:
-    """The belief after the counts, and each option's chances by year."""
+    """The belief after the counts, and each option's chances by year.
 
-    def __init__(self, case: Case) -> None:
+    Parameters
+    ----------
+    case : Case
+    same : Weighing or None
+        Of the same sowing as of other counts: what does not hang on them is taken from it.
+    """
+
+    def __init__(self, case: Case, same: Weighing | None = None) -> None:
         self.case = case
         self.made = case.ground.years.made
-        self.course = sow(case.sheet, case.ground, case.sowing)
+        self.course: Course = sow(case.sheet, case.ground, case.sowing) if same is None else same.course
+        self._again: dict[int, tuple[Course, Floats]] = {} if same is None else same._again
+        self._fresh: dict[tuple[float, int, int], float] = {} if same is None else same._fresh
         assert self.course.sprout is not None  # it was sown, not set out
         self.progress = self.course.sprout.progress
         able = max(float(self.course.sprout.able.mean()), 1e-6)
@@ -105,9 +114,12 @@ class Weighing:
 
     def again(self, day: int) -> tuple[Course, Floats]:
         """A second sowing on a day: its course, and by year the chance of enough plants that get there."""
-        sowing = Sowing(day, self.case.sowing.depth_mm, None, True)
-        course = sow(self.case.sheet, self.case.ground, sowing)
-        return course, self.new_stand(course, self.case.seeds, self.case.wanted) * course.picked[:, -1]
+        if day not in self._again:
+            sowing = Sowing(day, self.case.sowing.depth_mm, None, True)
+            course = sow(self.case.sheet, self.case.ground, sowing)
+            stand = self.new_stand(course, self.case.seeds, self.case.wanted)
+            self._again[day] = course, stand * course.picked[:, -1]
+        return self._again[day]
 
     def new_stand(self, course: Course, seeds: int, wanted: int) -> Floats:
         """Chance, by year, of at least `wanted` plants from a new sowing whose old loss is stopped."""
@@ -115,11 +127,14 @@ class Weighing:
         if wanted <= 0:
             return np.ones(self.made.size)
         mean = float(np.clip(course.sprout.able.mean(), 0.02, 0.98))
-        fresh = believe([], seeds, able_prior(mean))
-        chance = fresh.coming(np.full(1, np.inf), wanted).enough_chance
-        assert chance is not None
+        which = (mean, seeds, wanted)
+        if which not in self._fresh:
+            fresh = believe([], seeds, able_prior(mean))
+            chance = fresh.coming(np.full(1, np.inf), wanted).enough_chance
+            assert chance is not None
+            self._fresh[which] = float(chance[0])
         # years with poorer soil than the mean keep their share of it
-        return np.clip(float(chance[0]) * course.sprout.able / mean, 0.0, 1.0)
+        return np.clip(self._fresh[which] * course.sprout.able / mean, 0.0, 1.0)
 
     def recount_day(self) -> int:
         """Column of the day on which most of what may still come would be up."""

@@ -70,7 +70,10 @@ def weigh_again(
     weighing = Weighing(case)
     causes = likely_causes(weighing)
     options = sorted(_options(weighing, causes, others), key=lambda option: -option.worth)
-    options = [_with_turning(case, option, others) if option.act == "wait" else option for option in options]
+    options = [
+        _with_turning(weighing, option, causes, others) if option.act == "wait" else option
+        for option in options
+    ]
     belief = weighing.belief
     coming = belief.coming(weighing.final)
     more = MoreToCome(
@@ -113,37 +116,58 @@ def weigh_again(
 
 def _options(weighing: Weighing, causes: Sequence[Cause], others: Sequence[OtherCrop]) -> list[AgainOption]:
     leave = weighing.enough(weighing.belief)
-    options = [_wait(weighing, leave), _fill(weighing, causes), _sow_again(weighing, causes)]
-    if others:
-        options.append(_give_up(others[0]))
+    options = _without_look(weighing, leave, causes, others)
     dig = _dig(weighing, leave, max(option.worth for option in options), options)
     return options if dig is None else [*options, dig]
 
 
-def _with_turning(case: Case, wait: AgainOption, others: Sequence[OtherCrop]) -> AgainOption:
+def _without_look(
+    weighing: Weighing, leave: Floats, causes: Sequence[Cause], others: Sequence[OtherCrop]
+) -> list[AgainOption]:
+    """All options but to look first."""
+    options = [_wait(weighing, leave), _fill(weighing, causes), _sow_again(weighing, causes)]
+    return [*options, _give_up(others[0])] if others else options
+
+
+def _with_turning(
+    weighing: Weighing, wait: AgainOption, causes: Sequence[Cause], others: Sequence[OtherCrop]
+) -> AgainOption:
     """Waiting, with the counts at the recount at which the answer changes.
 
     The question is asked again as of the recount, for a few counts: from one count on, leaving the row alone
     is at least as good as sowing again; below another, the answer is no longer to wait.
     """
     assert wait.recount_on is not None
+    case = weighing.case
     day = int((np.datetime64(wait.recount_on, "D") - case.ground.years.first_day).astype(int))
 
     @lru_cache
-    def asked(count: int) -> tuple[bool, bool]:
-        then = Weighing(replace(case, today=day, counts=[*case.counts, (day, count)]))
-        options = _options(then, likely_causes(then), others)
+    def then(count: int) -> tuple[Weighing, Floats]:
+        asked = Weighing(replace(case, today=day, counts=[*case.counts, (day, count)]), weighing)
+        return asked, asked.enough(asked.belief)
+
+    def kept(count: int) -> bool:
+        asked, leave = then(count)
+        _, again = asked.again(day)
+        stays, renewed = (odds_of(one, asked.made).chance for one in (leave * asked.standing_picked, again))
+        return stays >= renewed - SEED_AND_HOUR_COST
+
+    def waits(count: int) -> bool:
+        asked, leave = then(count)
+        # causes give lines to read and weigh nothing
+        options = _without_look(asked, leave, causes, others)
         best = max(options, key=lambda option: option.worth)
-        chance = {option.act: option.odds.chance for option in options}
-        kept = chance["wait"] >= chance["sow again"] - SEED_AND_HOUR_COST
-        return kept, best.act in ("wait", "dig")
+        if best.act == "wait":
+            return True
+        dig = _dig(asked, leave, best.worth, options)
+        return dig is not None and dig.worth > best.worth
 
     low, high = case.counts[-1][1], max(case.wanted, case.counts[-1][1])
-    keep_at = _first_count(lambda count: asked(count)[0], low, high)
+    keep_at = _first_count(kept, low, high)
     if keep_at is None:
         line = "no count by then would make leaving it alone the better course"
         return msgspec.structs.replace(wait, lines=[line])
-    below = _first_count(lambda count: asked(count)[1], low, keep_at)
+    below = _first_count(waits, low, keep_at)
     below = keep_at if below is None else below
     if keep_at == low:
         line = "whatever the count is then, leaving it stays the better course"

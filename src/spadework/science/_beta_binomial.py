@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from spadework.types import Floats
+
+_CHANCES, _SMALL = 161, 2000  # chances of a table; seeds of one that is kept
 
 
 def beta_weights(share: Floats, shape: tuple[float, float]) -> Floats:
@@ -41,6 +45,19 @@ def chance_table(seeds: int, chance: Floats, clumping: float) -> Floats:
     log_odds = np.zeros((chance.size, seeds + 1))
     log_odds[:, 1:] = np.cumsum(step, axis=1)
     return _normalised(log_odds)
+
+
+def odds_table(seeds: int, clumping: float) -> tuple[Floats, Floats]:
+    """Chances of one seed, close together near none, and `chance_table` of them; small ones are kept."""
+    return _kept_table(seeds, clumping) if seeds <= _SMALL else _made_table(seeds, clumping)
+
+
+def _made_table(seeds: int, clumping: float) -> tuple[Floats, Floats]:
+    chance = np.linspace(0.0, 1.0, _CHANCES) ** 2
+    return chance, chance_table(seeds, chance, clumping)
+
+
+_kept_table = lru_cache(maxsize=48)(_made_table)
 
 
 def _normalised(log_odds: Floats) -> Floats:

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from spadework.errors import ParameterError
-from spadework.science._beta_binomial import beta_weights, chance_table, log_chance
+from spadework.science._beta_binomial import beta_weights, log_chance, odds_table
 from spadework.science.emergence_course import SIGMA, TAU
 from spadework.types import Floats, Ints
 
@@ -46,9 +46,10 @@ Firm seed is also what a dry, failed seedbed keeps, so it speaks less than a spr
 TOO_EARLY = 0.5
 """A seedling before this share of the median requirement is a slip in the date, or a weed. Source: memory."""
 
-_REQUIREMENTS, _SHARES, _ODDS = 121, 200, 161  # nodes of the belief and of the table of seed odds
+_REQUIREMENTS, _SHARES = 121, 200  # nodes of the belief
 _REACH = 4.0  # spreads to either side of the median requirement
 _FUTURES = 96  # progresses worked out before the rest is read between them
+_KEPT = 4  # distributions kept by a belief
 _SLACK_SHARE = 0.03  # a fall within this, or of one seedling, is a slip in counting
 
 
@@ -155,9 +156,12 @@ class Belief:
 
     @cached_property
     def _table(self) -> tuple[Floats, Floats]:
-        left = self.seeds - self.emerged
-        odds = np.linspace(0.0, 1.0, _ODDS) ** 2
-        return odds, chance_table(left, odds, self.clumping)
+        return odds_table(self.seeds - self.emerged, self.clumping)
+
+    @cached_property
+    def _worked_out(self) -> dict[bytes, Floats]:
+        """Distributions asked for before, by the progresses they are of."""
+        return {}
 
     def coming(self, progress_by: ArrayLike, wanted: int | None = None) -> Coming:
         """Seedlings still to come by a later progress.
@@ -211,7 +215,15 @@ class Belief:
         return Coming(mean.reshape(asked.shape), shaped[0], shaped[1], shaped[2], chance)
 
     def _distribution(self, progress_by: Floats) -> Floats:
-        """Chance of each number of further seedlings, shape (future, 0..left)."""
+        """Chance of each number of further seedlings, shape (future, 0..left); the last few are kept."""
+        name = progress_by.tobytes()
+        if name not in self._worked_out:
+            while len(self._worked_out) >= _KEPT:
+                self._worked_out.pop(next(iter(self._worked_out)))
+            self._worked_out[name] = self._work_out(progress_by)
+        return self._worked_out[name]
+
+    def _work_out(self, progress_by: Floats) -> Floats:
         odds, table = self._table
         keep = self.weight > 1e-7 * self.weight.max()
         row, column = np.nonzero(keep)
@@ -219,15 +231,17 @@ class Belief:
         able = self.able_share[column]
         now = _share_up(self.progress_done, self.log_requirement, self.sigma)
         free = able / (1.0 - able * now[row])
-        mixed = np.empty((progress_by.size, odds.size))
+        gap, most = np.diff(odds), odds.size - 1
+        mixed = np.zeros((progress_by.size, odds.size))
         for future, done in enumerate(progress_by):
             chance = free * (_share_up(done, self.log_requirement, self.sigma) - now)[row]
-            spot = np.sqrt(np.clip(chance, 0.0, 1.0)) * (odds.size - 1)
-            low = np.minimum(spot.astype(np.int64), odds.size - 2)
-            upper = weight * (chance - odds[low]) / (odds[low + 1] - odds[low])
-            mixed[future] = np.bincount(low, weight - upper, odds.size) + np.bincount(
-                low + 1, upper, odds.size
-            )
+            spot = np.sqrt(np.clip(chance, 0.0, 1.0))
+            spot *= most
+            low = spot.astype(np.int64)
+            np.minimum(low, most - 1, out=low)
+            upper = weight * (chance - odds[low]) / gap[low]
+            mixed[future] = np.bincount(low, weight - upper, odds.size)
+            mixed[future, 1:] += np.bincount(low, upper, most)
         pmf: Floats = mixed @ table
         return pmf
 

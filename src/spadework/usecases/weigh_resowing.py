@@ -14,8 +14,10 @@ from spadework.advice.again_belief import Case, wanted_by_default
 from spadework.advice.odds import as_date
 from spadework.advice.ready_odds import later_years, usual_way
 from spadework.advice.reeds import seedling_reeds
+from spadework.advice.stand import full_stand_chance
 from spadework.advice.weigh_again import weigh_again
 from spadework.advice.weigh_sow import weigh_day
+from spadework.clock.course import sow
 from spadework.clock.ground import Ground
 from spadework.clock.sprout import Sowing
 from spadework.crops.loader import all_sheets
@@ -31,6 +33,11 @@ LONGEST_WAIT_DAYS = 120
 """A sowing older than this is not waited for; the question is then what to grow next."""
 
 MOST_SEEDS = 100_000
+OTHERS = 3
+"""So many other crops are held beside it. Our own rule."""
+
+_CLOSE = 1e-3
+"""Odds are rounded to less than this."""
 
 
 class SowingKnown(msgspec.Struct, frozen=True, kw_only=True):
@@ -196,12 +203,26 @@ def _check(
 
 
 def _others(setting: Setting, ground: Ground, sheet: Sheet, today: int) -> list[OtherCrop]:
-    """The crops of other families that would do best sown today, best first."""
-    found = []
+    """The crops of other families that would do best sown today, best first.
+
+    Notes
+    -----
+    A crop cannot do better than its stand comes up. Those that come up best are run to the end first, and
+    once `OTHERS` of them do better than the rest could, the rest are not run.
+    """
+    stands: list[tuple[float, Sheet]] = []
     for key in all_sheets():
         other = setting.sheet(key)
         if other.family == sheet.family or usual_way(other) != "sown" or later_years(other):
             continue
+        sprout = sow(other, ground, Sowing(today)).sprout
+        assert sprout is not None  # it is sown
+        stands.append((float(full_stand_chance(other, sprout, today, None).mean()), other))
+    stands.sort(key=lambda each: -each[0])
+    found: list[OtherCrop] = []
+    for at_most, other in stands:
+        if len(found) >= OTHERS and at_most < found[OTHERS - 1].overall.chance - _CLOSE:
+            break
         option, _ = weigh_day(other, ground, today, "sown", Sowing(today))
         found.append(
             OtherCrop(
@@ -211,5 +232,5 @@ def _others(setting: Setting, ground: Ground, sheet: Sheet, today: int) -> list[
                 ready=option.ready,
             )
         )
-    found.sort(key=lambda crop: (-crop.overall.chance, crop.name))
-    return found[:3]
+        found.sort(key=lambda crop: (-crop.overall.chance, crop.name))
+    return found[:OTHERS]
