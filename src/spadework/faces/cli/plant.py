@@ -29,6 +29,9 @@ def plant(
     length: Annotated[str | None, Parameter(help="Length of a row, such as 2.4m; as the place.")] = None,
     deep: Annotated[str | None, Parameter(help="How deep, such as 15mm; as the sheet.")] = None,
     number: Annotated[int | None, Parameter(help="How many plants, or of a tray, seeds.")] = None,
+    seeds: Annotated[
+        int | None, Parameter(help="How many seeds are sown in place; as many as it takes.")
+    ] = None,
     lot: Annotated[str, Parameter(help="From which packet, by its name in `tin`.")] = "",
     variety: Annotated[str, Parameter(help="Variety.")] = "",
     along: Annotated[str | None, Parameter(help="Begins so far along the bed, such as 1.2m.")] = None,
@@ -79,6 +82,7 @@ def plant(
         source=from_,
         rows=rows,
         number=number,
+        seeds=seeds,
         spacing_cm=small(apart, "--apart"),
         row_cm=small(rows_apart, "--rows-apart"),
         length_m=long(length, "--length"),

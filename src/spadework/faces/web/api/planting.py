@@ -35,6 +35,7 @@ class OfSentence(Query, frozen=True, kw_only=True):
     source: Text = ""
     rows: Rows | None = None
     number: Number | None = None
+    seeds: Number | None = None
     spacing_cm: SpacingCm | None = None
     row_cm: RowCm | None = None
     length_m: LengthM | None = None
@@ -55,6 +56,7 @@ class Sentence(Sent, frozen=True, kw_only=True):
     source: Text = ""
     rows: Rows | None = None
     number: Number | None = None
+    seeds: Number | None = None
     spacing_cm: SpacingCm | None = None
     row_cm: RowCm | None = None
     length_m: LengthM | None = None
