@@ -23,6 +23,15 @@ def test_every_sign_belongs_to_a_trouble() -> None:
     assert set(all_signs()) == shown
 
 
+def test_every_sign_asks_one_question_and_knows_other_words() -> None:
+    for key, sign in all_signs().items():
+        assert sign.ask.endswith("?"), key
+        assert sign.ask.count("?") == 1, key
+        assert not sign.words.endswith("."), key
+        assert len(sign.phrases) >= 2, key
+        assert 0 < sign.usual <= 0.3, key
+
+
 def test_a_trouble_answers_to_its_names() -> None:
     assert trouble("Flea Beetles").key == "crucifer-flea-beetle"
     with pytest.raises(UnknownName, match="flee beetle"):
