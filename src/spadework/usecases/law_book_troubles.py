@@ -47,11 +47,11 @@ def _insect_event(given: Given) -> Result:
     return {
         "event": event.words,
         "counted_from": event.start,
-        "degree_days_a_day_c": rounded(daily, 2),
-        "total_c": rounded(event.total.value, 1),
-        "total_from_c": rounded(event.total.least, 1),
-        "total_to_c": rounded(event.total.most, 1),
-        "days": None if days is None else float(days),
+        "degree_days_a_day": rounded(daily, 2),
+        "total_cday": rounded(event.total.value, 1),
+        "total_from_cday": rounded(event.total.least, 1),
+        "total_to_cday": rounded(event.total.most, 1),
+        "days_until": None if days is None else float(days),
         "by": f"base {event.base_c:g} C, {event.method}, {event.total.source or event.total.provenance}",
     }
 
@@ -61,7 +61,7 @@ def _wetness_severity(given: Given) -> Result:
 
     value = int(leaf_spot_severity(number(given, "wet_h"), number(given, "wet_c")))
     words = ("none", "slight", "moderate", "high", "severe")
-    return {"severity": float(value), "of": 4.0, "in_words": words[value]}
+    return {"severity": float(value), "in_words": words[value]}
 
 
 def _late_blight_rule(given: Given) -> Result:
@@ -79,7 +79,6 @@ def _late_blight_rule(given: Given) -> Result:
         "alert": "yes: look at potatoes and tomatoes" if newer else "no",
         "by_the_older_rule": "yes" if older else "no",
         "limits_met": sum(met),
-        "of": 4.0,
     }
 
 

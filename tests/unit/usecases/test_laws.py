@@ -227,10 +227,10 @@ def test_et0_says_what_it_stood_on() -> None:
 def test_an_insect_comes_after_its_total() -> None:
     # 166.7 degree-days above 6.1 degC at a mean of 13: 6.9 a day (Eckenrode and Chapman 1972)
     found = result("insect-event", insect="cabbage-maggot", tmin_c="8", tmax_c="18")
-    assert found["degree_days_a_day_c"] == 6.9
-    assert found["total_c"] == 166.7
-    assert found["days"] == 25.0
-    assert result("insect-event", insect="cabbage-maggot", tmin_c="0", tmax_c="4")["days"] is None
+    assert found["degree_days_a_day"] == 6.9
+    assert found["total_cday"] == 166.7
+    assert found["days_until"] == 25.0
+    assert result("insect-event", insect="cabbage-maggot", tmin_c="0", tmax_c="4")["days_until"] is None
     with pytest.raises(ParameterError, match="events by warmth"):
         result("insect-event", insect="cabbage-maggot", tmin_c="8", tmax_c="18", which="20")
     with pytest.raises(ParameterError, match="no total of warmth"):
