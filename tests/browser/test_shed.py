@@ -7,6 +7,7 @@ from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
+from browser.checks import fair
 from browser.conftest import DEMO_DAY, served
 
 
@@ -29,7 +30,11 @@ def test_kit_and_seed_are_told_and_units_changed(demo_copy: Path, visit: Callabl
         expect(page.locator("form[action='/tin/add'] .wrong")).to_contain_text("not a number")
         page.get_by_label("about", exact=True).fill("900")
         page.locator("form[action='/tin/add'] button").click()
-        expect(page.locator(".card", has_text="Inventa")).to_contain_text("900 seeds left")
+        expect(page.locator(".packet", has_text="Inventa")).to_have_count(1)
+        page.get_by_label("Find a packet").fill("inventa")
+        expect(page.locator(".packet:visible")).to_have_count(1)
+        expect(page.locator(".packet:visible")).to_contain_text("900 seeds")
+        fair(page)
 
         page.goto(f"{here.address}/settings")
         page.get_by_label("Measure in").select_option("us")

@@ -21,8 +21,9 @@ def test_an_own_number_is_set_and_taken_off(demo_copy: Path, visit: Callable[...
         picture(page, "sheet-own-phone")
         fair(page)
         page.get_by_role("button", name="Set it").click()
-        mine = page.locator("tr.mine", has_text="our packet says so")
+        mine = page.locator(".value.mine", has_text="our packet says so")
         expect(mine).to_contain_text("66")
+        assert "own=" not in page.url
         mine.get_by_role("button").click()
         expect(page.locator("#said")).to_contain_text("holds again")
         expect(mine).to_have_count(0)

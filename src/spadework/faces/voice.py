@@ -19,11 +19,14 @@ _LENGTH = re.compile(r"(\d+(?:\.\d+)?) m\b(?!/)")
 _WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
 _WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
+_CLOTH = re.compile(r"(\d+(?:[.,]\d+)?) ?g(?:/m²|/m2| per m²)?")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
 _ISO_DAY = re.compile(r"\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b")
 _UNIT_WORDS = {
     "degC": "°C",
     "degC day": "degree-days",
+    "degC day/mm": "degree-days a mm",
+    "degC day/day": "degree-days a day",
     "day": "days",
     "week": "weeks",
     "year": "years",
@@ -143,6 +146,17 @@ class Voice:
             pounds = weight_kg / units.KG_PER_POUND
             return _few(pounds, "lb") if pounds >= 1 else _few(pounds * 16, "oz")
         return _few(weight_kg, "kg") if weight_kg >= 1 or weight_kg == 0 else _few(weight_kg * 1000, "g")
+
+    def grade(self, grade: str) -> str:
+        """A grade of kit as it is told; the weight of a cloth by the square metre, or the square yard."""
+        found = _CLOTH.fullmatch(grade.strip())
+        if found is None:
+            return grade
+        grams_m2 = float(found[1].replace(",", "."))
+        if not self.us:
+            return f"{found[1]} g/m²"
+        ounces = grams_m2 / (1000.0 * units.KG_PER_POUND / 16.0) * (3.0 * units.M_PER_FOOT) ** 2
+        return f"{ounces:.2g} oz/yd²"
 
     def water(self, water_l: float) -> str:
         """An amount of water with its unit."""

@@ -19,6 +19,26 @@ _WITH_ES: Final = frozenset({"potato", "tomato", "radish"})
 _PIECES: Final = ("sets", "cloves", "tubers", "crowns", "slips")
 
 
+_FAMILIES: Final = {
+    "Amaranthaceae": "Beet and spinach family",
+    "Amaryllidaceae": "Onion family",
+    "Apiaceae": "Carrot family",
+    "Asteraceae": "Lettuce family",
+    "Brassicaceae": "Cabbage family",
+    "Cucurbitaceae": "Cucumber and squash family",
+    "Fabaceae": "Pea and bean family",
+    "Lamiaceae": "Mint and basil family",
+    "Poaceae": "Sweetcorn",
+    "Solanaceae": "Potato and tomato family",
+}
+"""Families with more than one crop in a kitchen garden, by what a gardener knows of them."""
+
+
+def family_word(family: str) -> str:
+    """A botanical family by its best known crops; "Others" for one with few."""
+    return _FAMILIES.get(family, "Others")
+
+
 def piece_word(crop: str, method: str = "") -> str:
     """What goes into the ground: "seeds", or "cloves", "tubers", "sets" where the method or the crop says so.
 

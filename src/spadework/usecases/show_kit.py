@@ -62,7 +62,12 @@ class KitList(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def list_kit(
-    path: Path, today: date, *, item: str = "", on: date | None = None, known_on: date | None = None
+    path: Path,
+    today: date,
+    *,
+    item: str = "",
+    on: date | None = None,
+    known_on: date | None = None,
 ) -> KitList:
     """All kit on a day, or one piece by name.
 
@@ -73,17 +78,46 @@ def list_kit(
     look = look_at(path, on or today, known_on=known_on)
     garden = look.garden
     found = [garden.item(item)] if item else list(garden.kit.values())
+    shown = [
+        _shown(garden, each, [planting_name(garden.plantings[key], look.words) for key in each.holds])
+        for each in found
+    ]
     return KitList(
         question="kit",
         today=today,
         on=look.day,
         known_on=known_on,
-        kit=[
-            _shown(garden, each, [planting_name(garden.plantings[key], look.words) for key in each.holds])
-            for each in found
-        ],
+        kit=shown,
         damage=look.damage,
     )
+
+
+def by_bed(found: KitList) -> KitList:
+    """The same with what lies on several plantings of one bed told once, of the bed."""
+    return msgspec.structs.replace(found, kit=[_together(each) for each in found.kit])
+
+
+def _together(item: KitShown) -> KitShown:
+    """With each bed named once, and all that lies on it summed."""
+    beds: dict[str, PlaceShown] = {}
+    for each in item.places:
+        there = beds.get(each.bed)
+        if there is None:
+            beds[each.bed] = msgspec.structs.replace(each, planting="")
+            continue
+        beds[each.bed] = msgspec.structs.replace(
+            there,
+            length_m=_sum(there.length_m, each.length_m),
+            pieces=None if there.pieces is None or each.pieces is None else there.pieces + each.pieces,
+            assumed=there.assumed or each.assumed,
+            since=min(there.since, each.since),
+            opened=there.opened or each.opened,
+        )
+    return msgspec.structs.replace(item, places=list(beds.values()))
+
+
+def _sum(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else round(one + other, 6)
 
 
 def _shown(garden: Garden, item: KitItem, holds: list[str]) -> KitShown:

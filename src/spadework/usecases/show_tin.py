@@ -39,6 +39,11 @@ class LotShown(msgspec.Struct, frozen=True, kw_only=True):
         By count, or by weight and the crop's usual seeds in a gram.
     usual_share : float or None
         Germination of a usual lot, from the crop's sheet, for one that was never tested.
+    sowings_left : float or None
+        How many more sowings like those made of it so far what is left is enough for; None where it was never
+        sown from, or nobody knows what is left.
+    family : str
+        Botanical, of the crop's sheet; empty where there is none.
     """
 
     lot: str
@@ -57,6 +62,8 @@ class LotShown(msgspec.Struct, frozen=True, kw_only=True):
     usual_share: float | None
     traits: list[str]
     plantings: list[str]
+    sowings_left: float | None = None
+    family: str = ""
 
 
 class TinList(msgspec.Struct, frozen=True, kw_only=True):
@@ -128,4 +135,8 @@ def _shown(lot: SeedLot, words: Words) -> LotShown:
         usual_share=None if sheet is None else sheet.sowing.lot_germination_pct.value / 100,
         traits=list(lot.traits),
         plantings=list(lot.plantings),
+        sowings_left=None
+        if left is None or not lot.sown or not lot.plantings
+        else round(max(left, 0.0) / (lot.sown / len(lot.plantings)), 1),
+        family="" if sheet is None else sheet.family,
     )

@@ -5,6 +5,8 @@ from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.charts.leaf_window import leaf_window
 from spadework.faces.charts.plan import plan_picture
 from spadework.faces.charts.plan_change import changing_picture
+from spadework.faces.charts.range_bar import range_bar
+from spadework.faces.charts.seed_row import seed_row
 from spadework.faces.charts.seedling_reeds import seedling_reeds
 from spadework.faces.charts.soil_trace import soil_trace
 from spadework.faces.charts.waiting_drops import waiting_drops
@@ -20,6 +22,8 @@ __all__ = [
     "hours_said",
     "leaf_window",
     "plan_picture",
+    "range_bar",
+    "seed_row",
     "seedling_reeds",
     "soil_trace",
     "waiting_drops",

@@ -7,13 +7,14 @@ from typing import Any, Final
 from spadework import units
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
 from spadework.usecases.begin_garden import change_site
+from spadework.usecases.crop_words import family_word
 from spadework.usecases.keep_locks import lift_lock
 from spadework.usecases.keep_things import KIT_SORTS, keep_item, keep_lot, keep_test
 from spadework.usecases.read_sheets import list_sheets
-from spadework.usecases.show_kit import list_kit
+from spadework.usecases.show_kit import by_bed, list_kit
 from spadework.usecases.show_locks import list_locks
 from spadework.usecases.show_people import list_people
-from spadework.usecases.show_tin import list_tin
+from spadework.usecases.show_tin import LotShown, list_tin
 from spadework.usecases.write_answer import WriteAnswer
 
 OUNCE_G: Final = 1000.0 * units.KG_PER_POUND / 16.0
@@ -26,14 +27,41 @@ def show_shed(visit: Visit) -> Page:
 
 def show_kit(visit: Visit) -> Page:
     """What is owned, where it is, what is free."""
-    return Page("kit.html", {"kit": list_kit(visit.garden, visit.today).kit, "sorts": KIT_SORTS})
+    return Page("kit.html", {"kit": by_bed(list_kit(visit.garden, visit.today)).kit, "sorts": KIT_SORTS})
 
 
 def show_tin(visit: Visit) -> Page:
     """The seed owned, what is left of it, how it tested."""
     american = visit.site.words == "american"
     crops = sorted((each.american if american else each.british, each.key) for each in list_sheets())
-    return Page("tin.html", {"lots": list_tin(visit.garden, visit.today).lots, "crops": crops})
+    wanted = visit.text("q").casefold()
+    lots = [
+        each
+        for each in list_tin(visit.garden, visit.today).lots
+        if wanted in f"{each.name} {each.year or ''} {family_word(each.family)}".casefold()
+    ]
+    short = sorted((each for each in lots if _short(each)), key=lambda each: each.sowings_left or 0.0)
+    families: dict[str, list[LotShown]] = {}
+    for each in lots:
+        families.setdefault(family_word(each.family), []).append(each)
+    return Page(
+        "tin.html",
+        {
+            "q": visit.text("q"),
+            "lots": lots,
+            "short": short,
+            "short_names": [each.lot for each in short],
+            "families": sorted(families.items(), key=lambda each: (each[0] == "Others", each[0])),
+            "crops": crops,
+        },
+    )
+
+
+def _short(lot: LotShown) -> bool:
+    """Not enough for one more sowing like those made of it, or none left."""
+    return (lot.left is not None and lot.left <= 0) or (
+        lot.sowings_left is not None and lot.sowings_left < 1.0
+    )
 
 
 def test_lot(visit: Visit) -> Answer:

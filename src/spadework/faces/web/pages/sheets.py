@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from spadework import units
+from spadework.faces.web.sheet_groups import FIRST, grouped, scales
 from spadework.faces.web.visit import Answer, Go, Page, Refused, Visit, Way
 from spadework.usecases.keep_number import drop_number, own_reasons, set_number
 from spadework.usecases.learn import list_learned
@@ -44,6 +45,10 @@ def show_sheet(visit: Visit) -> Page:
         "sheet.html",
         {
             "sheet": sheet,
+            "groups": grouped(sheet.values),
+            "scales": scales,
+            "first_words": FIRST,
+            "first": [each for name in FIRST for each in sheet.values if each.field == name],
             "classes": CLASSES,
             "reasons": own_reasons(visit.garden, sheet.key, own),
             "chosen": chosen,

@@ -42,6 +42,8 @@ export async function sendForm(form, button, { say, show }) {
     const here = came.go.split("?")[0] === location.pathname;
     try {
       await show(came.go, { push: !here, keepPlace: here });
+      // what is shown is the page that was answered, without what the old address asked for
+      if (here && came.go !== location.pathname + location.search) history.replaceState({}, "", came.go);
     } catch {
       // it is in the book all the same; only what is shown is old
       say(`${came.say || ""} The page could not be brought up to date: there is no connection.`.trim(), came.undo);
