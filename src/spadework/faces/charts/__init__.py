@@ -3,7 +3,7 @@
 from spadework.faces.charts.baskets import basket_holds, baskets
 from spadework.faces.charts.course_reeds import course_reeds
 from spadework.faces.charts.leaf_window import leaf_window
-from spadework.faces.charts.plan import plan_picture
+from spadework.faces.charts.plan import plan_marks, plan_picture
 from spadework.faces.charts.plan_change import changing_picture
 from spadework.faces.charts.range_bar import range_bar
 from spadework.faces.charts.seed_row import seed_row
@@ -21,6 +21,7 @@ __all__ = [
     "course_reeds",
     "hours_said",
     "leaf_window",
+    "plan_marks",
     "plan_picture",
     "range_bar",
     "seed_row",

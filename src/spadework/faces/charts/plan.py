@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from markupsafe import Markup
 
 from spadework.faces.charts.plan_bed import SCALE, Pair, bed_drawn
-from spadework.faces.charts.plan_names import Box, Named, name_places
+from spadework.faces.charts.plan_marks import bed_marks, marks_said
+from spadework.faces.charts.plan_names import Box, NameAt, Named, at_the_end, name_places
 from spadework.faces.charts.svg import element, line_path, number, picture, text
 from spadework.usecases.show_ground import BedDrawn, Ground
 
@@ -17,6 +18,13 @@ MARGIN: Final = 22.0
 
 ALONE_M: Final = 0.25
 """Ground shown round a bed that is drawn alone. Our own rule."""
+
+
+PHONE_PX: Final = 342.0
+"""Points a plan has across on a common phone. Our own rule."""
+
+MARK_PX: Final = 12.0
+"""Height of a mark's letters there. Our own rule."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +67,13 @@ class Frame:
 
 
 def plan_picture(
-    ground: Ground, *, pegs: Sequence[Peg] = (), links: bool = True, title: str = "", marked: str = ""
+    ground: Ground,
+    *,
+    pegs: Sequence[Peg] = (),
+    links: bool = True,
+    title: str = "",
+    marked: str = "",
+    marks: bool = False,
 ) -> Markup:
     """The plan.
 
@@ -73,6 +87,9 @@ def plan_picture(
     title : str
     marked : str
         Key of a planting that stands out from the others.
+    marks : bool
+        On a narrow screen beds bear short marks where their names would be too small to read; `plan_marks`
+        says what they stand for.
     """
     beds = [bed for bed in ground.beds if bed.key not in ground.indoors]
     if not beds:
@@ -85,6 +102,7 @@ def plan_picture(
         link="/bed/" if links else "",
         named=len(beds) > 1,
         marked=marked,
+        marks=marks and _wide(frame),
     )
     parts += _line(pegs, {bed.key: frame.at(_middle(bed)) for bed in beds})
     names = ", ".join(bed.name for bed in beds)
@@ -93,9 +111,28 @@ def plan_picture(
         parts,
         title=title or f"Plan of {ground.name}, north up:",
         about=names + ".",
-        class_="plan",
+        class_="plan marks" if marks and _wide(frame) else "plan",
         links=links,
     )
+
+
+def plan_marks(ground: Ground, only: Sequence[str] = ()) -> list[tuple[str, str]]:
+    """What the marks on a plan stand for; empty where the names themselves can be read.
+
+    Parameters
+    ----------
+    ground : Ground
+    only : sequence of str
+        Keys of the beds whose marks are told; empty for all.
+    """
+    beds = [bed for bed in ground.beds if bed.key not in ground.indoors]
+    if len(beds) < 2 or not _wide(Frame.round_(beds)):
+        return []
+    return marks_said({bed.key: bed.name for bed in beds}, only)
+
+
+def _wide(frame: Frame) -> bool:
+    return frame.size[0] > PHONE_PX
 
 
 def beds_drawn(
@@ -106,6 +143,7 @@ def beds_drawn(
     link: str = "",
     named: bool = True,
     marked: str = "",
+    marks: bool = False,
 ) -> list[str]:
     """Beds with their names, what holds others beneath them.
 
@@ -120,16 +158,29 @@ def beds_drawn(
     named : bool
         Whether their names stand by them.
     marked : str
+    marks : bool
         As for `plan_picture`.
     """
     holders = {bed.inside for bed in beds if bed.inside}
     boxes = [Named(bed.key, bed.name, _box(bed, frame), bed.inside) for bed in beds]
     names = name_places(boxes, (0.0, 0.0, *frame.size)) if named else {}
+    short: dict[str, NameAt] = {}
+    if marks:
+        said = bed_marks({bed.key: bed.name for bed in beds})
+        size = MARK_PX * frame.size[0] / PHONE_PX
+        boxes = [replace(each, name=said[each.key]) for each in boxes]
+        short = name_places(boxes, (0.0, 0.0, *frame.size), (size, 0.85 * size))
+        short |= {
+            each.key: at
+            for each in boxes
+            if each.key not in holders and (at := at_the_end(each, size)) is not None
+        }
     return [
         bed_drawn(
             bed,
             frame.at,
             name=names.get(bed.key),
+            mark=short.get(bed.key),
             on_round=bed.key in on_round,
             holds=bed.key in holders,
             link=link,

@@ -30,6 +30,7 @@ def bed_drawn(
     at: At,
     *,
     name: NameAt | None,
+    mark: NameAt | None = None,
     on_round: bool = False,
     holds: bool = False,
     link: str = "",
@@ -44,6 +45,8 @@ def bed_drawn(
         From metres on the plot to the picture.
     name : NameAt or None
         Where its name stands.
+    mark : NameAt or None
+        Where its short mark stands, which takes the name's place on a narrow screen.
     on_round, holds : bool
         It is a stop of the round; other beds lie in it.
     link : str
@@ -59,18 +62,19 @@ def bed_drawn(
         parts.append(_hatching(outline))
     if bed.locked:
         parts.append(_padlock(min(x for x, _ in outline), min(y for _, y in outline)))
-    if name is not None:
-        parts += [
-            text(
-                x,
-                y,
-                line,
-                class_="name",
-                font_size=name.size,
-                text_anchor=name.anchor if name.anchor != "start" else None,
-            )
-            for x, y, line in name.lines
-        ]
+    for each, look in ((name, "name" if mark is None else "name full"), (mark, "name mark")):
+        if each is not None:
+            parts += [
+                text(
+                    x,
+                    y,
+                    line,
+                    class_=look,
+                    font_size=each.size,
+                    text_anchor=each.anchor if each.anchor != "start" else None,
+                )
+                for x, y, line in each.lines
+            ]
     inside = "".join(parts)
     if link:
         said = said_of(bed)

@@ -60,7 +60,9 @@ class NameAt:
     box: Box
 
 
-def name_places(beds: Sequence[Named], bounds: Box) -> dict[str, NameAt]:
+def name_places(
+    beds: Sequence[Named], bounds: Box, sizes: Sequence[float] = (SIZE, SMALL)
+) -> dict[str, NameAt]:
     """A place for every name: above its bed where there is room, else below, beside, or smaller.
 
     Parameters
@@ -68,6 +70,8 @@ def name_places(beds: Sequence[Named], bounds: Box) -> dict[str, NameAt]:
     beds : sequence of Named
     bounds : Box
         Of the picture.
+    sizes : sequence of float
+        Heights of the letters, the wanted one first.
 
     Returns
     -------
@@ -79,18 +83,33 @@ def name_places(beds: Sequence[Named], bounds: Box) -> dict[str, NameAt]:
         others = [each for each in beds if each.key not in (bed.key, bed.inside)]
         taken = [*(each.box for each in found.values()), *(each.box for each in others)]
         taken += [edge for each in beds if each.key == bed.inside for edge in _edges(each.box)]
-        room = [_room(each) for each in others if each.key not in found]
+        room = [_room(each, sizes[0]) for each in others if each.key not in found]
         within = next((each.box for each in beds if each.key == bed.inside), bounds)
-        tries = list(_tries(bed))
+        tries = list(_tries(bed, sizes))
         costs = [(_over(at.box, taken, within), sum(_shared(at.box, each) for each in room)) for at in tries]
         found[bed.key] = tries[costs.index(min(costs))]
     return found
 
 
-def _room(bed: Named) -> Box:
+def at_the_end(bed: Named, size: float) -> NameAt | None:
+    """A short name within its bed, at the lower end; None where the bed is too small for it."""
+    left, top, right, bottom = bed.box
+    wide = len(bed.name) * size * _WIDE
+    if bottom - top < 2.0 * size or right - left < 0.8 * wide:
+        return None
+    middle, base = (left + right) / 2, bottom - 0.3 * size
+    return NameAt(
+        lines=((middle, base, bed.name),),
+        size=size,
+        anchor="middle",
+        box=(middle - wide / 2, base - size, middle + wide / 2, bottom),
+    )
+
+
+def _room(bed: Named, size: float) -> Box:
     """Where a name that comes later would best stand."""
     left, top, right, _ = bed.box
-    return left, top - _GAP - SIZE, right, top
+    return left, top - _GAP - size, right, top
 
 
 def _edges(box: Box) -> tuple[Box, ...]:
@@ -104,11 +123,11 @@ def _edges(box: Box) -> tuple[Box, ...]:
     )
 
 
-def _tries(bed: Named) -> Iterator[NameAt]:
+def _tries(bed: Named, sizes: Sequence[float]) -> Iterator[NameAt]:
     left, top, right, bottom = bed.box
     above: list[NameAt] = []
     elsewhere: list[NameAt] = []
-    for size in (SIZE, SMALL):
+    for size in sizes:
         for lines in _broken(bed.name):
             high = size * (0.08 + _LEAD * len(lines))
             wide = max(map(len, lines)) * size * _WIDE
