@@ -27,6 +27,7 @@ from spadework.usecases.ask_ready import RUN_DAYS
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.jobs_today import Day, open_day
 from spadework.usecases.lock_lines import LockLine, lines_about
+from spadework.usecases.plant_ground import free_beds
 from spadework.usecases.setting import check_ahead, column_of
 from spadework.usecases.show_season import SeasonBar, bar_opens, stands_until, year_of
 
@@ -202,6 +203,24 @@ def try_sowing(garden: Path, today: date, crop: str, bed: str, on: date) -> Tria
         assumptions=assumed,
         note=ground.years.note,
     )
+
+
+def worth_trying(garden: Path, today: date) -> tuple[str, str]:
+    """Crop and bed, by key, that a trial best begins with: in season now, and a bed with room for it.
+
+    What the garden is advised to sow, where it is advised to; else the bed with most free ground.
+
+    Raises
+    ------
+    GardenError, RecordError, StoreError
+    """
+    day = open_day(garden, today)
+    sown = [job for job in day.jobs if job.kind == "sow" and job.bed]
+    if sown:
+        return sown[0].crop, sown[0].bed
+    free = free_beds(day.garden, today)
+    other = [job.crop for job in day.jobs if job.kind in ("sow", "start indoors") and job.crop]
+    return (other or ["carrot"])[0], free[0][0] if free else ""
 
 
 def _ground(day: Day, bed: str) -> Ground:

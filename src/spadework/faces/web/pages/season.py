@@ -16,7 +16,7 @@ from spadework.faces.voice import Voice, in_years
 from spadework.faces.web.visit import Answer, Go, Page, Refused, Visit, Way
 from spadework.usecases.read_sheets import list_sheets
 from spadework.usecases.show_season import show_season
-from spadework.usecases.try_sowing import Trial, try_sowing
+from spadework.usecases.try_sowing import Trial, try_sowing, worth_trying
 
 MOST: Final = 6
 """Sowings tried at a time."""
@@ -68,6 +68,7 @@ def show(visit: Visit) -> Answer:
             "tried": ",".join(keys),
             "full": len(trials) >= MOST,
             "crops": _crops(visit),
+            "begin_with": worth_trying(visit.garden, visit.today),
         },
     )
 
