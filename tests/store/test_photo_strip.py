@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import struct
 import zlib
+from contextlib import suppress
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from spadework.errors import ParameterError
-from spadework.store.photo_strip import keeps_place, stripped
+from spadework.store.photo_strip import stripped
 
 PLACE = b"N 52 30 0"
 
@@ -85,8 +88,65 @@ def test_a_broken_photo_is_refused(cut: int) -> None:
         stripped(_jpeg(_segment(0xE1, _exif(6)))[:cut], "image/jpeg")
 
 
-def test_a_heic_file_is_kept_whole_and_that_is_said() -> None:
-    data = b"\x00\x00\x00\x18ftypheic" + PLACE
-    assert stripped(data, "image/heic") == data
-    assert keeps_place("image/heic")
-    assert not keeps_place("image/jpeg")
+def _box(kind: bytes, body: bytes) -> bytes:
+    return struct.pack(">I4s", 8 + len(body), kind) + body
+
+
+def _heic(*, version: int = 0, in_idat: bool = False, item_kind: bytes = b"Exif") -> bytes:
+    """An invented HEIC file of one picture and one item of tags, laid out as the standard has it."""
+    infe = [
+        _box(b"infe", struct.pack(">IHH4s", 2 << 24, number, 0, kind) + b"\0")
+        for number, kind in ((1, b"hvc1"), (2, item_kind))
+    ]
+    iinf = _box(b"iinf", struct.pack(">IH", 0, 2) + b"".join(infe))
+    picture, tags = b"picture-as-it-was", b"\0\0\0\6Exif\0\0" + PLACE
+    head = _box(b"ftyp", b"heic" + bytes(8))
+
+    def meta(first: int) -> bytes:
+        rows = b""
+        for number, at, size in ((1, first, len(picture)), (2, first + len(picture), len(tags))):
+            method = int(in_idat and number == 2)
+            if method:
+                at = 0
+            extra = struct.pack(">H", method) if version else b""
+            rows += struct.pack(">H", number) + extra + struct.pack(">HHII", 0, 1, at, size)
+        iloc = _box(b"iloc", struct.pack(">BxxxBBH", version, 0x44, 0, 2) + rows)
+        idat = _box(b"idat", tags) if in_idat else b""
+        return _box(b"meta", bytes(4) + iinf + iloc + idat)
+
+    first = len(head) + len(meta(0)) + 8
+    return head + meta(first) + _box(b"mdat", picture + (b"" if in_idat else tags))
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        _heic(),
+        _heic(version=1),
+        _heic(version=1, in_idat=True),
+        _heic(item_kind=b"mime"),
+        _heic() + _box(b"uuid", PLACE),
+    ],
+)
+def test_a_heic_file_keeps_its_picture_and_not_its_place(data: bytes) -> None:
+    assert PLACE in data
+    found = stripped(data, "image/heic")
+    assert PLACE not in found
+    assert len(found) == len(data)
+    assert b"picture-as-it-was" in found
+
+
+@pytest.mark.parametrize(
+    "data", [b"\x00\x00\x00\x18ftypheic" + PLACE, _heic()[:60], _heic().replace(b"iloc", b"ilox")]
+)
+def test_a_heic_file_whose_place_is_not_found_is_refused_with_the_way_round(data: bytes) -> None:
+    with pytest.raises(ParameterError, match="not kept") as refused:
+        stripped(data, "image/heic")
+    assert "JPEG" in refused.value.hint
+
+
+@given(st.binary(max_size=400))
+def test_no_heic_file_breaks_it(tail: bytes) -> None:
+    for data in (_heic()[:40] + tail, _heic() + tail):
+        with suppress(ParameterError):
+            assert len(stripped(data, "image/heic")) == len(data)

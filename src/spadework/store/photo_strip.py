@@ -15,6 +15,7 @@ import struct
 from typing import Final
 
 from spadework.errors import ParameterError
+from spadework.store.photo_heic import blanked
 
 _EXIF: Final = b"Exif\x00\x00"
 _ORIENTATION: Final = 0x0112
@@ -33,12 +34,12 @@ def stripped(data: bytes, media: str) -> bytes:
     ----------
     data : bytes
     media : str
-        As `store.photos.media_of` says; a HEIC file is given back as it is.
+        As `store.photos.media_of` says.
 
     Raises
     ------
     ParameterError
-        If the file is broken off or not what it says.
+        If the file is broken off or not what it says, or where it was taken cannot be left out.
     """
     try:
         if media == "image/jpeg":
@@ -47,14 +48,11 @@ def stripped(data: bytes, media: str) -> bytes:
             return _png(data)
         if media == "image/webp":
             return _webp(data)
+        if media == "image/heic":
+            return blanked(data)
     except (IndexError, struct.error):
         raise ParameterError("The photo is broken off.", "Send it again, or take it anew.") from None
     return data
-
-
-def keeps_place(media: str) -> bool:
-    """Whether a file of this kind is kept with all the camera wrote, for it cannot be left out here."""
-    return media == "image/heic"
 
 
 def _jpeg(data: bytes) -> bytes:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 import msgspec
 
 from spadework.errors import GardenError, ParameterError, UnknownName
 from spadework.garden.entries import Photo
 from spadework.garden.state import Garden
-from spadework.store.photo_strip import keeps_place, stripped
+from spadework.store.photo_strip import stripped
 from spadework.store.photos import LARGEST_BYTES, Photos, media_of
 from spadework.usecases.bed_names import bed_called
 from spadework.usecases.keep_book import Act
@@ -20,8 +21,9 @@ from spadework.usecases.show_planting import planting_called
 from spadework.usecases.show_plantings import planting_name
 from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
 
-PLACE_KEPT = (
-    "It is a HEIC file: what the camera wrote into it, the place too where it does that, stays in it."
+NOT_SHOWN: Final = (
+    "It is a HEIC file, which most browsers cannot show; here it can be opened as a file. Set the camera to "
+    "save JPEG, often called most compatible, and photos are shown."
 )
 
 
@@ -111,7 +113,7 @@ def keep_photo(
     photo = Photos(path).keep(stripped(data, media), words.strip())
     act = Act(payload=photo, on=how.day, bed=bed_key, planting=planting)
     answer = write(folder, state, [act], how, question="photo")
-    return PhotoKept(sha256=photo.sha256, answer=answer, note=PLACE_KEPT if keeps_place(media) else "")
+    return PhotoKept(sha256=photo.sha256, answer=answer, note=NOT_SHOWN if media == "image/heic" else "")
 
 
 def read_photo(path: Path, sha256: str) -> tuple[bytes, str]:
