@@ -17,7 +17,8 @@ _DEPTH = re.compile(r"(\d+(?:\.\d+)?) cm\b")
 _AREA = re.compile(r"(\d+(?:\.\d+)?) m²")
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?) m\b(?!/)")
 _WEIGHT = re.compile(r"(\d+(?:\.\d+)?) (kg|g)\b")
-_WATER = re.compile(r"(\d+(?:\.\d+)?) lit(?:re|er)s?\b")
+_WATER = re.compile(r"(\d+(?:\.\d+)?) (?:lit(?:re|er)s?|l)\b")
+_A_METRE = re.compile(r"(\d+(?:\.\d+)?) ((?:seeds? |plants? )?(?:a|to a|per)) metre\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _CLOTH = re.compile(r"(\d+(?:[.,]\d+)?) ?g(?:/m²|/m2| per m²)?")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
@@ -94,6 +95,7 @@ class Voice:
         text = _AREA.sub(lambda found: self.area(float(found[1])), text)
         text = _LENGTH.sub(lambda found: self.length(float(found[1])), text)
         text = _WATER.sub(lambda found: self.water(float(found[1])), text)
+        text = _A_METRE.sub(_a_foot, text).replace("of a metre of row", "of a foot of row")
         text = _WEIGHT.sub(
             lambda found: self.weight(float(found[1]) / (1.0 if found[2] == "kg" else 1000.0)), text
         )
@@ -122,6 +124,8 @@ class Voice:
 
     def number(self, value: float | str, unit: str = "") -> str:
         """A value of a sheet in this garden's units, its unit in words."""
+        if self.us and unit == "kg/m" and not isinstance(value, str):
+            return f"{value * units.M_PER_FOOT / units.KG_PER_POUND:.2g} lb/ft"
         return self.fact(Fact(name="", value=value, unit=unit))
 
     def rain(self, rain_mm: float) -> str:
@@ -151,7 +155,7 @@ class Voice:
         """A grade of kit as it is told; the weight of a cloth by the square metre, or the square yard."""
         found = _CLOTH.fullmatch(grade.strip())
         if found is None:
-            return grade
+            return self.told(grade)
         grams_m2 = float(found[1].replace(",", "."))
         if not self.us:
             return f"{found[1]} g/m²"
@@ -175,6 +179,11 @@ def _in_fahrenheit(found: re.Match[str]) -> str:
     """A difference of temperatures in Fahrenheit degrees with as many decimals; a sum in whole ones."""
     places = 0 if found[2].startswith("degree-") else len(found[1].partition(".")[2])
     return f"{units.fdelta_from_c(float(found[1])):.{places}f} {found[2]}"
+
+
+def _a_foot(found: re.Match[str]) -> str:
+    """So many to a foot for so many to a metre."""
+    return f"{float(found[1]) * units.M_PER_FOOT:.2g} {found[2]} foot"
 
 
 def in_years(odds: Odds) -> str:

@@ -128,7 +128,9 @@ class _Words(EntryNames):
         _add_room(more, act)
         add_part(more, "", act.depth_mm, " mm deep")
         if act.lot:
-            more.append(f"from lot {act.lot}")
+            lot = self.garden.tin.get(act.lot)
+            year = None if lot is None or lot.crop != act.crop else lot.year
+            more.append(f"from lot {act.lot}" if year is None else f"from the packet of {year}")
         count = "" if act.seeds is None else count_of(act.seeds, "seed") + " of "
         piece = piece_word(act.crop, act.method)
         how = "Sowed" if piece == "seeds" else "Planted"

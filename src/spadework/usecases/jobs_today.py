@@ -20,6 +20,7 @@ from spadework.garden.entries import Entry
 from spadework.garden.fold import fold
 from spadework.garden.lookup import key_of, nearest
 from spadework.garden.state import Garden
+from spadework.usecases.crop_words import crop_word
 from spadework.usecases.keep_book import State, open_state
 from spadework.usecases.keep_predictions import from_standing, keep_shown
 from spadework.usecases.lock_lines import LockLine, lock_lines
@@ -228,6 +229,15 @@ def subject_of(job: Job, scene: Scene) -> str:
     return f"{crop} in {place}" if crop and place else crop or place or "the garden"
 
 
+def _by_name(take: Take, scene: Scene) -> Take:
+    """A packet by its crop and year in place of its key."""
+    lot = scene.garden.tin.get(take.what)
+    if lot is None or not lot.crop:
+        return take
+    name = f"{lot.variety} {crop_word(lot.crop, scene.site.words)}".strip()
+    return msgspec.structs.replace(take, what=f"{name} seed{f' of {lot.year}' if lot.year else ''}")
+
+
 def view(job: Job, scene: Scene, *, at_hour: float | None = None) -> JobView:
     """A job as it is shown."""
     return JobView(
@@ -245,7 +255,7 @@ def view(job: Job, scene: Scene, *, at_hour: float | None = None) -> JobView:
         reason=job.reason,
         facts=job.facts,
         cautions=job.cautions,
-        take=job.take,
+        take=tuple(_by_name(each, scene) for each in job.take),
         test=job.test,
         strains=job.strains,
         needs=job.needs,

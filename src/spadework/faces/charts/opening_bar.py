@@ -29,6 +29,9 @@ TOUCHED: Final = 44.0
 
 LETTER: Final = 6.6
 
+HOLDS_A_WORD: Final = 5.5
+"""A bar that nowhere opens further, to each side, is too thin for its name. Our own rule."""
+
 
 @dataclass(frozen=True)
 class Frame:
@@ -174,13 +177,15 @@ def _bar(bar: SeasonBar, frame: Frame, middle: float, half: float, *, tone: int)
     parts = [element("path", d=shape, class_=f"bar tone-{tone}{' over' if bar.over else ''}")]
     if not bar.over:
         parts += _faded(bar, frame, middle, half, end)
-    return [*parts, *_word(bar.name, begin, end, middle)]
+    return [*parts, *_word(bar, begin, end, middle, half)]
 
 
-def _word(name: str, begin: float, end: float, middle: float, class_: str = "bar-word") -> list[str]:
+def _word(bar: SeasonBar, begin: float, end: float, middle: float, half: float) -> list[str]:
     """A bar's name: in it where it has room, else across it in ink."""
+    name, class_ = bar.name, "bar-word"
     long = LETTER * len(name)
-    if end - begin > long + 12.0:
+    opens = half * max(share for _, share in bar.opens)
+    if end - begin > long + 12.0 and opens > HOLDS_A_WORD:
         return [text(begin + 6.0, middle + 4.0, name, class_=class_)]
     at = min(begin, WIDTH - long - 4.0)
     return [text(at, middle + 4.0, name, class_=f"{class_} across")]
@@ -233,7 +238,7 @@ def _trial(trial: Trial, frame: Frame, place: tuple[float, float], voice: Voice)
         *_faded(trial.bar, frame, middle, half, end),
         element("path", d=f"M{number(start)},{number(middle - half)}v{number(2 * half)}", class_="grip"),
         element("circle", cx=start, cy=middle, r=7.0, class_="grip-head"),
-        *_word(trial.name, begin, end, middle),
+        *_word(trial.bar, begin, end, middle, half),
         text(
             start - 12.0,
             middle + 4.0,
