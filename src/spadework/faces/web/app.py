@@ -29,6 +29,7 @@ from spadework.faces.web.house import House
 from spadework.faces.web.memory import given_back
 from spadework.faces.web.page_words import on_page
 from spadework.faces.web.render import STATIC, digest, render
+from spadework.faces.web.typed import check_length, field_of, in_short
 from spadework.faces.web.visit import (
     RANKS,
     Answer,
@@ -113,6 +114,7 @@ def _endpoint(house: House, way: Way) -> Callable[[Request], Awaitable[Response]
             if way.post:
                 check_form(request, house, visit.caller, visit.form.get("token", ""))
                 check_pace(house, visit.caller)
+                check_length(visit.form)
                 if (meant := request.headers.get("x-garden")) and meant != house.mark:
                     return _refusal(visit, Refused(*_OTHER_GARDEN), 421, by_script)
             found = await run_in_threadpool(_in_turn, house, way, visit)
@@ -270,8 +272,8 @@ def _asked(visit: Visit, question: Asked) -> dict[str, str]:
 
 def _refusal(visit: Visit, error: SpadeworkError, status: int, by_script: bool) -> Response:
     if by_script:
-        field = error.field if isinstance(error, Refused) else ""
-        return _json({"wrong": on_page(error.message), "hint": on_page(error.hint), "field": field}, status)
+        wrong, hint = in_short(on_page(error.message)), in_short(on_page(error.hint))
+        return _json({"wrong": wrong, "hint": hint, "field": field_of(error, visit.form)}, status)
     if status == 401:
         return Response(
             render("let_in.html", visit, {"why": error, "code": ""}), status, media_type="text/html"

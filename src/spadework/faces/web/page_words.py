@@ -47,7 +47,8 @@ _RULES: Final = tuple(
         (r"--tmin\b", "the nights"),
         (r"--tmax\b", "the days"),
         (r"--wet-days\b", "the wet days"),
-        (r"--[a-z-]+ (?=[\d'])", ""),
+        (r" ?Say it with --[a-z-]+(?: or --[a-z-]+)?\.?", " Write it beside it."),
+        (r"--[a-z-]+ (?=[-\d'])", ""),
     )
 )
 

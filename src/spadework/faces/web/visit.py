@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 import msgspec
 from starlette.datastructures import UploadFile
@@ -21,6 +21,13 @@ from spadework.usecases.do_jobs import Doing
 from spadework.usecases.keep_book import Asked
 from spadework.usecases.look import Role
 from spadework.usecases.write_answer import Writing
+
+LARGEST: Final = 1e6
+"""Beyond this no number on a form can be meant. Our own rule."""
+
+FIRST_YEAR: Final = 1900
+YEARS_AHEAD: Final = 20
+"""Days on a form lie from then to so many years from now. Our own rule."""
 
 RANKS: Mapping[str, int] = {"reader": 0, "helper": 1, "keeper": 2}
 
@@ -138,9 +145,12 @@ class Visit:
         if not text:
             return default
         try:
-            return float(text.replace(",", "."))
+            found = float(text.replace(",", "."))
         except ValueError:
             raise Refused(f"{text!r} is not a number.", "Write it in figures.", field=name) from None
+        if not abs(found) <= LARGEST:
+            raise Refused(f"{text!r} is no number of a garden.", "Look at it again.", field=name)
+        return found
 
     def day(self, name: str, default: date | None = None) -> date | None:
         """A day of the form or the address.
@@ -156,6 +166,8 @@ class Visit:
         found = day_written(text, self.today)
         if found is None:
             raise Refused(f"{text!r} is not a date.", 'Write it as 2026-05-01 or "1 May".', field=name)
+        if not FIRST_YEAR <= found.year <= self.today.year + YEARS_AHEAD:
+            raise Refused(f"{found.year} is too far from today.", "Look at the year again.", field=name)
         return found
 
     @property

@@ -90,6 +90,9 @@ def begin(visit: Visit) -> Page:
 
 def make(visit: Visit) -> Go:
     """Make it, or say its place anew; nothing is kept where anything is not possible."""
+    for field, known in (("units", ("", "metric", "us")), ("words", ("", "british", "american"))):
+        if visit.text(field) not in known:
+            raise Refused("That is none of those to choose from.", "Choose one.", field=field)
     chosen: Units = "us" if visit.text("units") == "us" else "metric"
     words = visit.text("words") if visit.text("words") in ("british", "american") else likely_words(chosen)
     file = visit.files.get("file")

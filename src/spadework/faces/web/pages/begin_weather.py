@@ -55,7 +55,8 @@ def take_weather(visit: Visit) -> Answer:
         return Go("/begin/growing", f"{added.days} days are read, {days}.")
     rows = {name: _with_unit(visit, name) for name in ROWS}
     if not any(rows.values()):
-        raise Refused("There is no file yet, and no row of means.", "Give one of them.", field="file")
+        field = "tmin" if "tmin" in visit.form else "file"
+        raise Refused("There is no file yet, and no row of means.", "Give one of them.", field=field)
     for name, what in (("tmin", "nights"), ("tmax", "days"), ("rain", "rain")):
         if not rows[name]:
             raise Refused(f"The row of {what} is missing.", "Give twelve, January to December.", field=name)

@@ -127,6 +127,8 @@ def rain(visit: Visit) -> Answer:
 
 def thermometer(visit: Visit) -> Answer:
     """What an own thermometer read."""
+    if not any(visit.text(name) for name in ("low", "high", "now")):
+        raise Refused("What did it read?", "Give the lowest, the highest, or what it reads now.", field="now")
     place = visit.text("place")
     if place not in PLACES:
         raise Refused("Where does it hang?", "Choose one of the places.", field="place")
@@ -204,6 +206,8 @@ def tell_frost(visit: Visit) -> Answer:
     one, of = _needed(visit, "years"), _needed(visit, "of")
     if not 0 < one < of:
         raise Refused("Those are no odds.", "Say 1 of 10, or 5 of 10.", field="years")
+    if visit.text("season") not in ("spring", "autumn"):
+        raise Refused("Of spring or of autumn?", "Say which.", field="season")
     fact = frost_table(
         season=visit.text("season"),
         chance=one / of,
@@ -215,6 +219,8 @@ def tell_frost(visit: Visit) -> Answer:
 
 def tell_sky(visit: Visit) -> Answer:
     """Thunder or smoke."""
+    if visit.text("what") not in ("thunder", "smoke"):
+        raise Refused("Thunder or smoke?", "Say which.", field="what")
     fact = sky_hours(
         what=visit.text("what"),
         day=_day(visit, "day"),
