@@ -1,4 +1,4 @@
-"""What is known of a trouble, a weed or a kind of protection: the same in words, every value with its receipt."""
+"""What is known of a trouble, a weed or a kind of protection: in words, every value with its receipt."""
 
 from __future__ import annotations
 
@@ -101,6 +101,20 @@ TITLES: Final = {
 """Sorts of sheets in their order, and their headings."""
 
 
+KIN: Final = {
+    "Amaranthaceae": "beet, chard and spinach",
+    "Amaryllidaceae": "onions and their kin",
+    "Apiaceae": "carrots and their kin",
+    "Asteraceae": "lettuce and its kin",
+    "Brassicaceae": "cabbages and their kin",
+    "Cucurbitaceae": "cucumbers, squashes and melons",
+    "Fabaceae": "peas and beans",
+    "Poaceae": "sweet corn and grasses",
+    "Solanaceae": "tomatoes, potatoes and their kin",
+}
+"""Families in a grower's words."""
+
+
 class _Receipted(Protocol):
     @property
     def provenance(self) -> str: ...
@@ -179,7 +193,8 @@ def _sources(source: str) -> list[str]:
 
 
 def _line(text: str, each: _Receipted) -> SaidLine:
-    return SaidLine(text=text, provenance=each.provenance, sources=_sources(each.source))
+    held = "estimate" if each.source == "ESTIMATE" else each.provenance
+    return SaidLine(text=text, provenance=held, sources=_sources(each.source))
 
 
 def _own(text: str) -> SaidLine:
@@ -195,7 +210,7 @@ def _value(field: str, meaning: str, told: Told | None, unit: str = "1") -> Iter
             low=told.low,
             high=told.high,
             unit=unit,
-            provenance=told.provenance,
+            provenance="estimate" if told.source == "ESTIMATE" else told.provenance,
             sources=_sources(told.source),
             note=told.note,
             sheet_value=None,
@@ -210,7 +225,12 @@ def _part(title: str, lines: Iterable[SaidLine]) -> Iterator[SheetPart]:
 def _host(host: str) -> str:
     if host == "all":
         return "everything"
-    return f"the {host.removeprefix('family ')} family" if host.startswith("family ") else crop_word(host)
+    return _kin(host.removeprefix("family ")) if host.startswith("family ") else crop_word(host)
+
+
+def _kin(family: str) -> str:
+    """The crops of a family, as a grower says it."""
+    return KIN.get(family, f"the {family} family")
 
 
 def _remedy(each: Remedy) -> SaidLine:
@@ -220,7 +240,11 @@ def _remedy(each: Remedy) -> SaidLine:
 def _of_trouble(each: Trouble) -> OtherSheet:
     signs = all_signs()
     scout = each.scout
-    look = [_own(f"Where: {scout.where}."), _own(f"When: {scout.when}."), _own(f"Too many: {scout.too_many}.")]
+    look = [
+        _own(f"Where: {scout.where}."),
+        _own(f"When: {scout.when}."),
+        _own(f"Too many: {scout.too_many}."),
+    ]
     alike = [
         _line(f"{all_troubles()[one.trouble].name}: {one.test}", one)
         for one in each.alike
@@ -240,12 +264,12 @@ def _of_trouble(each: Trouble) -> OtherSheet:
     ]
     values = [
         *_value("usual", "share of host plantings that ail from it in a season", each.usual),
-        *_value("scout.every_days", "days from one look to the next", scout.every_days, "d"),
+        *_value("scout.every_days", "days from one look to the next", scout.every_days, "day"),
         *_value("scout.plants", "plants to look at", scout.plants),
         *_value("scout.minutes", "minutes that takes", scout.minutes, "min"),
         *_value("scout.threshold", "too many from", scout.threshold, scout.threshold_unit or "1"),
         *_value("mesh_mm", "openings of a net that keeps it out, at most", each.mesh_mm, "mm"),
-        *_value("tender_days", "days from coming up for which plants are tender", each.tender_days, "d"),
+        *_value("tender_days", "days from coming up for which plants are tender", each.tender_days, "day"),
         *(value for favour in each.favours for value in _favour(favour.when, favour.times)),
         *(value for event in each.events for value in _event(event)),
     ]
@@ -280,7 +304,7 @@ def _favour(when: str, times: Told) -> Iterator[ShownValue]:
 
 def _event(event: Event) -> Iterator[ShownValue]:
     """Numbers of one event of its year, with the base they belong to."""
-    unit = "degC day" if event.clock == "warmth" else "d"
+    unit = "degC day" if event.clock == "warmth" else "day"
     place = f" ({event.region})" if event.region else ""
     start = event.start.replace("-", " ") if event.start[:1].isalpha() else f"1 {_MONTHS[event.start[:2]]}"
     head = f"{event.words}{place}"
@@ -297,7 +321,9 @@ _MONTHS: Final = {"01": "January", "03": "March", "04": "April"}
 
 def _of_weed(each: Weed) -> OtherSheet:
     kept = [
-        _line(f"{', '.join(one.troubles)}; for {', '.join(f'the {name} family' for name in one.families)}", one)
+        _line(
+            f"{', '.join(one.troubles)}; for {', '.join(f'the {name} family' for name in one.families)}", one
+        )
         for one in each.kept_for
     ]
     kill = [_line(f"{_STAGES[one.stage]}: {one.act}", one) for one in each.kill]
@@ -314,7 +340,7 @@ def _of_weed(each: Weed) -> OtherSheet:
         signs=[],
         values=[
             *_value("base_c", "soil warmth below which none comes up", each.base_c, "degC"),
-            *_value("half_up_cday", "soil warmth above that until half are up", each.half_up_cday, "degC day"),
+            *_value("half_up_cday", "warmth above that to half of them up", each.half_up_cday, "degC day"),
             *_value("up_from_c", "soil temperature from which it comes up", each.up_from_c, "degC"),
             *_value("up_below_c", "soil temperature below which it comes up", each.up_below_c, "degC"),
         ],
@@ -350,10 +376,10 @@ def _of_protection(key: str, each: Protection) -> OtherSheet:
         about=_line(each.about.text, each.about),
         signs=[],
         values=[
-            *_value("weight_g_m2", "weight", each.weight_g_m2, "g/m2"),
+            *_value("weight_g_m2", "weight", each.weight_g_m2, "g on a m²"),
             *_value("light_share", "share of the light that passes", each.light_share),
-            *_value("night_c", "warmer by night", each.night_c, "K"),
-            *_value("day_c", "warmer by day", each.day_c, "K"),
+            *_value("night_c", "warmer by night", each.night_c, "degrees"),
+            *_value("day_c", "warmer by day", each.day_c, "degrees"),
             *_value("et0_share", "water it loses over that in the open", each.et0_share),
             *_value("mesh_mm", "width of its openings", each.mesh_mm, "mm"),
             *_value("height_cm", "height", each.height_cm, "cm"),

@@ -14,6 +14,7 @@ CLASSES: Final[Mapping[str, str]] = {
     "grower": "your own number",
     "learned": "learned here",
     "sown": "the sowing",
+    "estimate": "our estimate",
 }
 
 

@@ -66,3 +66,9 @@ def sign_drawing(name: str, words: str) -> Markup:
     joins = {"stroke_linejoin": "round", "stroke_linecap": "round"}
     title = f"Drawing: {words}."
     return picture(SIDE, SIDE, draw(), title=title, class_="sign-drawing", given=joins)
+
+
+def sign_file(name: str) -> bytes:
+    """The same as a file of its own; empty where no drawing has that name."""
+    drawn = sign_drawing(name, name.replace("-", " "))
+    return str(drawn).replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1).encode()

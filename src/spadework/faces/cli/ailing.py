@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from spadework.errors import ParameterError
+from spadework.faces.chance_words import chance_said
 from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
@@ -160,7 +161,7 @@ def _asked(ask: Callable[[Told], AilingAnswer], told: Told) -> AilingAnswer:
 def _leading(found: AilingAnswer) -> str:
     if not found.causes:
         return ""
-    return f"({found.causes[0].name.capitalize()} {_chance(found.causes[0].chance)} so far.)"
+    return f"({found.causes[0].name.capitalize()} {chance_said(found.causes[0].chance)} so far.)"
 
 
 def _tell_heard(found: AilingAnswer) -> None:
@@ -182,7 +183,7 @@ def _tell(found: AilingAnswer, voice: Voice) -> None:
         return
     for cause in found.causes:
         print()
-        print(f"{_chance(cause.chance):>11}  {cause.name.capitalize()}")
+        print(f"{chance_said(cause.chance):>11}  {cause.name.capitalize()}")
         for reason in cause.reasons_for:
             print(wrapped(voice.told(reason), 15, first=" " * 13 + "+ "))
         for reason in cause.against:
@@ -190,7 +191,7 @@ def _tell(found: AilingAnswer, voice: Voice) -> None:
         if cause.test:
             print(wrapped(f"Test: {voice.told(cause.test)}", 13))
     print()
-    print(f"{_chance(found.other):>11}  Something not in the list")
+    print(f"{chance_said(found.other):>11}  Something not in the list")
     if found.next_question is not None:
         question = found.next_question
         print()
@@ -242,12 +243,3 @@ _AGE = {
     "fruiting": ", setting or swelling",
     "ripe": ", ready",
 }
-
-
-def _chance(chance: float) -> str:
-    """A chance as so many in ten, or in a hundred where it is small."""
-    if chance >= 0.95:
-        return "nearly sure"
-    if chance >= 0.095:
-        return f"{round(chance * 10)} in 10"
-    return f"{max(round(chance * 100), 1)} in 100"

@@ -7,9 +7,11 @@ from typing import Annotated
 from cyclopts import Parameter
 
 from spadework.faces.cli.common import Common, answer
+from spadework.faces.cli.other_sheet import tell_groups, tell_other
 from spadework.faces.cli.say import table, wrapped
 from spadework.usecases.keep_number import NumberKept
-from spadework.usecases.read_sheets import ShownSheet, ShownValue, list_sheets, read_sheet
+from spadework.usecases.other_sheets import OtherSheet, any_sheet, list_others
+from spadework.usecases.read_sheets import ShownSheet, ShownValue, list_sheets
 
 _MARK = {
     "published": "p",
@@ -34,9 +36,12 @@ _TITLES = {
 
 
 def tell_sheet(common: Common, name: str) -> None:
-    """One crop's sheet."""
-    found = read_sheet(name, common.garden, common.day)
-    answer(common, found, lambda: _tell(found))
+    """One sheet: of a crop, a trouble, a weed or a kind of protection."""
+    found = any_sheet(name, common.garden, common.day)
+    if isinstance(found, OtherSheet):
+        answer(common, found, lambda: tell_other(found))
+    else:
+        answer(common, found, lambda: _tell(found))
 
 
 def sheet_set(
@@ -90,7 +95,7 @@ def _said(found: NumberKept) -> str:
 
 
 def sheets(*, common: Common | None = None) -> None:
-    """All crops that have a sheet."""
+    """All sheets: crops, then insects, diseases, disorders, animals, weeds and covers."""
     common = common or Common()
     found = list_sheets()
 
@@ -106,7 +111,8 @@ def sheets(*, common: Common | None = None) -> None:
             for entry in found
         ]
         print(table(["", "American", "grown for", "season", "in frost"], rows))
-        print(f"\n{len(found)} sheets. One whole: spadework sheet NAME")
+        tell_groups(list_others())
+        print(f"\n{len(found)} crops. One whole: spadework sheet NAME")
 
     answer(common, found, tell)
 

@@ -9,6 +9,7 @@ from spadework.faces.web.visit import Way
 
 def all_ways() -> Iterator[Way]:
     """Every address, in the order they are tried."""
+    from spadework.faces.web.pages.ailing import WAYS as AILING
     from spadework.faces.web.pages.api import WAYS as API
     from spadework.faces.web.pages.beds import WAYS as BEDS
     from spadework.faces.web.pages.begin import WAYS as BEGIN
@@ -32,6 +33,7 @@ def all_ways() -> Iterator[Way]:
     from spadework.faces.web.pages.weigh import WAYS as WEIGH
 
     yield from (
+        *AILING,
         *API,
         *BEDS,
         *BEGIN,

@@ -10,6 +10,7 @@ from msgspec import Meta
 
 from spadework.advice.frost_odds import FrostAnswer
 from spadework.advice.ready_odds import ReadyAnswer
+from spadework.errors import UnknownName
 from spadework.faces.web.api.call import Asking, Call, DepthMm, LongText, Percent, Query, Text, WithLocks
 from spadework.garden.site import Site
 from spadework.usecases.ask_frost import ask_frost
@@ -20,6 +21,7 @@ from spadework.usecases.lock_lines import lock_lines, locks_about
 from spadework.usecases.look import last_entry, site_of
 from spadework.usecases.note_line import NotedLine, note_line
 from spadework.usecases.open_job import JobOpened, open_job
+from spadework.usecases.other_sheets import OtherSheet, SheetGroup, list_others, other_sheet
 from spadework.usecases.read_sheets import ListedSheet, ShownSheet, list_sheets, read_sheet
 from spadework.usecases.round_answer import RoundAnswer
 from spadework.usecases.show_beds import BedList, BedShown, list_beds, show_bed
@@ -134,6 +136,12 @@ class SheetList(msgspec.Struct, frozen=True, kw_only=True):
     sheets: list[ListedSheet]
 
 
+class OtherList(msgspec.Struct, frozen=True, kw_only=True):
+    """All sheets of what is no crop, by sort."""
+
+    groups: list[SheetGroup]
+
+
 def _garden(asking: Asking) -> GardenToldOf:
     site: Site = site_of(asking.garden)
     return GardenToldOf(
@@ -178,6 +186,13 @@ def _ready(asking: Asking) -> WithLocks[ReadyAnswer]:
     return WithLocks(
         found=found, locks=locks_about(asking.garden, asking.today, bed=given.bed, crop=given.crop)
     )
+
+
+def _other_sheet(asking: Asking) -> OtherSheet:
+    found = other_sheet(asking.names["name"])
+    if found is None:
+        raise UnknownName(f"No sheet is called {asking.names['name']!r}.", "See /other-sheets for all.")
+    return found
 
 
 def _heard(asking: Asking) -> NotedLine:
@@ -317,5 +332,17 @@ READS: Final = (
         "One crop's numbers, each with range, class and source.",
         lambda a: read_sheet(a.names["crop"], a.garden, a.today),
         ShownSheet,
+    ),
+    Call(
+        "/other-sheets",
+        "All sheets of insects, diseases, disorders, animals, weeds and covers, by sort.",
+        lambda _: OtherList(groups=list_others()),
+        OtherList,
+    ),
+    Call(
+        "/other-sheets/{name}",
+        "What is known of one trouble, weed or cover, each sentence and number with class and source.",
+        _other_sheet,
+        OtherSheet,
     ),
 )

@@ -6,10 +6,13 @@ from collections.abc import Callable
 from typing import Final
 
 from spadework import units
+from spadework.errors import UnknownName
+from spadework.faces.charts.sign_drawings import sign_file
 from spadework.faces.web.sheet_groups import FIRST, grouped, scales
-from spadework.faces.web.visit import Answer, Go, Page, Refused, Visit, Way
+from spadework.faces.web.visit import Answer, File, Go, Page, Refused, Visit, Way
 from spadework.usecases.keep_number import drop_number, own_reasons, set_number
 from spadework.usecases.learn import list_learned
+from spadework.usecases.other_sheets import OtherSheet, any_sheet, list_others
 from spadework.usecases.read_sheets import ShownValue, list_sheets, read_sheet
 from spadework.usecases.receipt_words import CLASSES
 
@@ -21,19 +24,39 @@ FROM_US: Final[dict[str, tuple[str, Callable[[float], float], Callable[[float], 
 }
 """Units asked for otherwise in American gardens: the unit, into the sheet's, and out of it."""
 
+SORTS: Final = {
+    "insect": "Insects, slugs, mites",
+    "disease": "Disease",
+    "disorder": "Weather, soil and feeding",
+    "animal": "Birds and mammals",
+    "weed": "Weed",
+    "protection": "Cover, net or fence",
+}
+
 UNITS: Final = {"degC": "°C", "degC day": "degree-days", "d": "days", "-": "", "1": ""}
 
 
 def show_sheets(visit: Visit) -> Page:
-    """All crops that have a sheet."""
+    """All sheets, or those whose names hold what was typed."""
     american = visit.site.words == "american"
     named = sorted((each.american if american else each.british, each) for each in list_sheets())
-    return Page("sheets.html", {"sheets": named})
+    said = visit.text("find").casefold()
+    named = [(name, each) for name, each in named if said in f"{name} {each.british} {each.key}".casefold()]
+    groups = [
+        (
+            group.title,
+            [each for each in group.sheets if said in " ".join((each.name, *each.names)).casefold()],
+        )
+        for group in list_others()
+    ]
+    return Page("sheets.html", {"sheets": named, "groups": groups, "find": visit.text("find")})
 
 
 def show_sheet(visit: Visit) -> Page:
-    """One crop's numbers."""
-    sheet = read_sheet(visit.names["crop"], visit.garden, visit.today)
+    """One sheet: of a crop with its own numbers, or of a trouble, a weed or a cover."""
+    sheet = any_sheet(visit.names["crop"], visit.garden, visit.today)
+    if isinstance(sheet, OtherSheet):
+        return Page("other_sheet.html", {"sheet": sheet, "classes": CLASSES, "sort": SORTS[sheet.sort]})
     own = [each.field for each in sheet.values if each.sheet_value is not None]
     chosen = next((each for each in sheet.values if each.field == visit.text("own")), None)
     learned = [
@@ -83,6 +106,14 @@ def drop_own(visit: Visit) -> Answer:
     return Go(f"/sheet/{kept.crop}", f"The sheet's number holds again: {kept.meaning}.")
 
 
+def draw_sign(visit: Visit) -> Answer:
+    """One drawing of a sign as a file a browser may keep: pages with many of them stay light."""
+    drawn = sign_file(visit.names["name"])
+    if not drawn:
+        raise UnknownName(f"No sign is drawn as {visit.names['name']!r}.", "See the sheets for all of them.")
+    return File(drawn, "image/svg+xml", keep=True)
+
+
 def _value_of(visit: Visit, crop: str, field: str) -> ShownValue:
     sheet = read_sheet(crop, visit.garden, visit.today)
     found = next((each for each in sheet.values if each.field == field), None)
@@ -107,6 +138,7 @@ def _here(visit: Visit, value: ShownValue) -> str:
 WAYS: Final = (
     Way("/sheets", show_sheets),
     Way("/sheet/{crop}", show_sheet),
+    Way("/sign/{name}", draw_sign),
     Way("/sheet/{crop}/own", set_own, post=True, least="keeper"),
     Way("/sheet/{crop}/as-printed", drop_own, post=True, least="keeper"),
 )
