@@ -7,11 +7,13 @@ from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
+from spadework.advice.flying_in import flown_in
 from spadework.advice.guarding import no_bees, seen_lately, threat
 from spadework.advice.job import MINUTE_KG
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.tonight import killed_bare_soon
 from spadework.clock.cover import Cover
+from spadework.garden.records import KitItem
 from spadework.types import Floats
 
 State: TypeAlias = Literal["shut", "open by day", "off"]
@@ -55,9 +57,11 @@ class Settled:
         Of the crop that minds heat most.
     hot : float
         Share of the years in which it gets hotter than that under it today, shut.
-    heat, bees, frost, eaten : float
+    heat, bees, frost, eaten, flown : float
         Share of the worth that heat and want of bees cost under it today; that frost takes without it in a
-        week, and birds and animals in a day.
+        week, birds and animals in a day, and insects that fly in on a day.
+    insects : tuple of str
+        Those that fly now and would, the worst first.
     """
 
     state: State
@@ -70,9 +74,13 @@ class Settled:
     bees: float
     frost: float
     eaten: float
+    flown: float = 0.0
+    insects: tuple[str, ...] = ()
 
 
-def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -> Settled:
+def settle(
+    scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool, item: KitItem | None = None
+) -> Settled:
     """The one state a bed's cover should be in.
 
     Parameters
@@ -83,6 +91,8 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
     cover : Cover
     lies : bool
         Whether the plots' own weather has the cover in it already: it lies shut.
+    item : KitItem or None
+        The piece it is, which may keep insects out.
     """
     worths = np.array([max(plot.worth.value, 1e-9) for plot in plots])
     share = (worths / worths.sum())[:, None]
@@ -94,10 +104,12 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
     frost = (share * np.stack([killed_bare_soon(plot, lies=lies) for plot in plots])).sum(axis=0)
     seen = seen_lately(scene)
     eaten = (share * np.stack([_eaten(scene, plot, seen) for plot in plots])).sum(axis=0)
+    flights = [flown_in(scene, plot, item) for plot in plots] if item is not None else []
+    flown = (share * np.stack([lost for lost, _ in flights])).sum(axis=0) if flights else np.zeros_like(eaten)
     cost: dict[State, Floats] = {
         "shut": heat + bees + SHADE_LOSS,
-        "open by day": CARRY_LOSS + eaten,
-        "off": frost + eaten,
+        "open by day": CARRY_LOSS + eaten + flown,
+        "off": frost + eaten + flown,
     }
     order = sorted(cost, key=lambda state: float(cost[state].mean()))
     return Settled(
@@ -111,6 +123,8 @@ def settle(scene: Scene, plots: tuple[Plot, ...], cover: Cover, *, lies: bool) -
         bees=float(bees.mean()),
         frost=float(frost.mean()),
         eaten=float(eaten.mean()),
+        flown=float(flown.mean()),
+        insects=tuple(dict.fromkeys(name for _, names in flights for name in names)),
     )
 
 

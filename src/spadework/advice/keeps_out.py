@@ -78,5 +78,10 @@ def keeps_out(item: KitItem, trouble: Trouble) -> bool | None:
     return False if narrow > trouble.mesh_mm.most else None
 
 
+def may_keep_out(item: KitItem, trouble: Trouble) -> bool:
+    """Whether a piece of kit is trusted to keep a trouble out: it does, or its openings are just not told."""
+    return trouble.mesh_mm is not None and keeps_out(item, trouble) is not False
+
+
 def _is_called(each: Protection, words: str) -> bool:
     return any(name.casefold() in words for name in (each.name, *each.names))

@@ -15,6 +15,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from spadework.advice.ages import ages_ahead, at_age
+from spadework.advice.keeps_out import may_keep_out
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.sightings import Sighting, events_seen, last_looked, last_seen, sightings
 from spadework.clock.ground import Ground
@@ -24,8 +25,8 @@ from spadework.crops.trouble import Age, Event, Trouble, TroubleKind
 from spadework.crops.troubles import POOR_HOST, hosted_by, troubles_of
 from spadework.types import Bools, Floats
 
-KEEPS_OUT: Final = ("mesh", "fleece", "film")
-"""Covers that keep flying insects out. Netting against birds does not."""
+KEEPS_ANIMALS: Final = ("mesh", "fleece", "film", "netting", "screen")
+"""Kit that birds and animals do not get through."""
 
 STILL_DAYS: Final = 14
 """Days for which what was seen is taken to be about still. Our own rule."""
@@ -146,10 +147,10 @@ class Coming:
         return event, self.windows[event.key]
 
 
-_FOUND: WeakKeyDictionary[Scene, dict[tuple[int, bool], tuple[Coming, ...]]] = WeakKeyDictionary()
+_FOUND: WeakKeyDictionary[Scene, dict[tuple[int, bool, bool], tuple[Coming, ...]]] = WeakKeyDictionary()
 
 
-def coming(scene: Scene, days: int, *, animals: bool = False) -> tuple[Coming, ...]:
+def coming(scene: Scene, days: int, *, animals: bool = False, bare: bool = False) -> tuple[Coming, ...]:
     """What may come to what stands on today and so many days after it, by key of trouble.
 
     Parameters
@@ -158,11 +159,14 @@ def coming(scene: Scene, days: int, *, animals: bool = False) -> tuple[Coming, .
     days : int
     animals : bool
         Birds and beasts too; the guards of the round have their own eyes for them.
+    bare : bool
+        As if no cover lay anywhere.
     """
     kept = _FOUND.setdefault(scene, {})
-    if (days, animals) not in kept:
-        kept[days, animals] = tuple(_Watch(scene, days, animals=animals).found())
-    return kept[days, animals]
+    asked = (days, animals, bare)
+    if asked not in kept:
+        kept[asked] = tuple(_Watch(scene, days, animals=animals, bare=bare).found())
+    return kept[asked]
 
 
 def seen_this_season(scene: Scene) -> tuple[Sighting, ...]:
@@ -178,8 +182,8 @@ def season_start(scene: Scene) -> date:
 
 
 class _Watch:
-    def __init__(self, scene: Scene, days: int, *, animals: bool) -> None:
-        self.scene, self.days = scene, days
+    def __init__(self, scene: Scene, days: int, *, animals: bool, bare: bool) -> None:
+        self.scene, self.days, self.bare = scene, days, bare
         self.kinds: tuple[TroubleKind, ...] = ("insect", "disease", *(("animal",) if animals else ()))
         self.seen = seen_this_season(scene)
         self.plots = [plot for plot in scene.plots if plot.bed is not None and not plot.indoors]
@@ -295,11 +299,19 @@ class _Watch:
 
     def _kept_out(self, each: Trouble, plot: Plot) -> bool:
         """Whether a cover lies over it that keeps the trouble out, and none was seen there since."""
-        kit = self.scene.garden.kit
-        keeps = KEEPS_OUT if each.kind == "insect" else (*KEEPS_OUT, "netting", "screen")
-        if each.kind == "disease" or (each.kind == "insect" and each.mesh_mm is None):
+        if each.kind == "disease" or self.bare:
             return False
-        shut = [placed for placed in plot.covers if not placed.opened and kit[placed.item].sort in keeps]
+        kit = self.scene.garden.kit
+        shut = [
+            placed
+            for placed in plot.covers
+            if not placed.opened
+            and (
+                may_keep_out(kit[placed.item], each)
+                if each.kind == "insect"
+                else kit[placed.item].sort in KEEPS_ANIMALS
+            )
+        ]
         if not shut:
             return False
         seen_on = last_seen(self.seen, each.key, plot.bed_key)

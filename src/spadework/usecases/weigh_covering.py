@@ -8,7 +8,8 @@ from typing import Literal
 
 import msgspec
 
-from spadework.advice.cover_state import State, set_by_hand, settle
+from spadework.advice.cover_state import Settled, State, set_by_hand, settle
+from spadework.advice.guarding import named as _named
 from spadework.advice.odds import Fact
 from spadework.clock.cover_kinds import cover_of, covers
 from spadework.errors import ParameterError
@@ -74,7 +75,9 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
         assert named is not None
         raise ParameterError(f"{named.item} changes no warmth.", "Name fleece, mesh, film or shade cloth.")
     lies = named is not None and any(each.item == named.item and not each.opened for each in placed)
-    found = settle(scene, plots, cover, lies=lies and named is not None and named.sort in ("fleece", "film"))
+    found = settle(
+        scene, plots, cover, lies=lies and named is not None and named.sort in ("fleece", "film"), item=named
+    )
     costs: dict[State | Literal["shut, flowers set by hand"], Floats] = dict(found.cost.items())
     if (by_hand := set_by_hand(plots, found)) is not None:
         costs["shut, flowers set by hand"] = by_hand
@@ -90,8 +93,8 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
         second=found.second,
         reason=(
             f"Shut, it gets to about {found.under_c:.0f} °C under it today, and what stands there minds more "
-            f"than {found.limit_c:.0f} °C; bare, frost of the coming week takes {found.frost * 100:.0f} in "
-            "100 of the bed's worth, mean of the years."
+            f"than {found.limit_c:.0f} °C; bare, frost of the coming week takes {_of_100(found.frost)} of "
+            f"the bed's worth, mean of the years{_flights(found)}."
         ),
         options=[
             CoverOption(
@@ -122,6 +125,22 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
                 law="visits to tender plants and ripe crops",
                 source="memory",
             ),
+            Fact(
+                name="share that insects which fly in take in a day without it",
+                value=round(found.flown, 4),
+                law="the clocks of their sheets, through the years",
+                source="computed",
+            ),
         ],
         note=scene.ground.years.note,
     )
+
+
+def _of_100(share: float) -> str:
+    return "nothing" if share < 0.005 else f"{share * 100:.0f} in 100"
+
+
+def _flights(found: Settled) -> str:
+    if not found.insects:
+        return ""
+    return f", and {_named(found.insects[:3])} could fly in"

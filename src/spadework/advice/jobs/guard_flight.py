@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import Final
 
 import numpy as np
 
 from spadework.advice.coming_words import event_text
+from spadework.advice.flying_in import HARM, left_in_soil
 from spadework.advice.guarding import FLOWERS, named, no_bees
 from spadework.advice.job import AHEAD_DAYS, Job, Take
+from spadework.advice.keeps_out import may_keep_out
 from spadework.advice.odds import Caution, Fact
 from spadework.advice.room import metres
 from spadework.advice.scene import Scene
 from spadework.advice.stakes import Stake, stakes
 from spadework.advice.waiting import never_falling, window_of
 from spadework.advice.watching import coming, seen_this_season
-from spadework.crops.trouble import Trouble
-from spadework.crops.troubles import hosted_by
 from spadework.garden.entries import Moved
 from spadework.garden.records import Bed, KitItem
 from spadework.types import Floats
@@ -33,13 +32,6 @@ LIKELY: Final = 0.3
 
 KEEPS_AWAY: Final = 0.8
 """Share of the harm a cover keeps away that is on before the flight, edges held down. Source: memory."""
-
-HARM: Final = 0.4
-"""Share of its worth a planting loses that ails from it. Source: memory."""
-
-FORGOTTEN_DAYS: Final = 365
-"""Days after which a host that stood in the bed has left nothing in the soil that still comes out. Source:
-memory."""
 
 CAUTION: Final = Caution(
     "Bury or weigh down every edge, and look under it each week: what is shut in has no enemies there.",
@@ -74,7 +66,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
     free_m = {item.item: item.free_m for item in scene.garden.kit.values()}
     for need in sorted(needs, key=lambda each: (-each.most.at_stake, each.bed.key)):
         length = _length_m(need)
-        item = _free(scene, free_m, length)
+        item = _free(scene, free_m, length, need)
         if item is not None:
             left = free_m[item.item]
             free_m[item.item] = None if left is None else left - length
@@ -97,20 +89,6 @@ def may_cover(scene: Scene, stake: Stake) -> bool:
     return not left_in_soil(scene, trouble, stake.bed, {plot.key for plot in stake.plots})
 
 
-def left_in_soil(scene: Scene, trouble: Trouble, bed: Bed, but: set[str]) -> bool:
-    """Whether an earlier host in the bed may have left it in the soil, to come out under the cover."""
-    if not trouble.stays_in_soil:
-        return False
-    since = scene.today - timedelta(days=FORGOTTEN_DAYS)
-    return any(
-        planting.key not in but
-        and any(stay.bed == bed.key for stay in planting.stays)
-        and (planting.ended_on is None or planting.ended_on >= since)
-        and hosted_by(trouble, planting.crop, scene.sheet_of(planting.crop).family) > 0.0
-        for planting in scene.garden.plantings.values()
-    )
-
-
 def _length_m(need: _Need) -> float:
     plots = {plot.key: plot for each in need.stakes for plot in each.plots}
     whole = None if need.bed.outline is None else need.bed.outline.length_m
@@ -118,11 +96,13 @@ def _length_m(need: _Need) -> float:
     return round(own if whole is None else min(own, whole), 1)
 
 
-def _free(scene: Scene, free_m: dict[str, float | None], length_m: float) -> KitItem | None:
+def _free(scene: Scene, free_m: dict[str, float | None], length_m: float, need: _Need) -> KitItem | None:
     for sort in FIRST_CHOICE:
         for item in scene.garden.kit.values():
             left, pieces = free_m[item.item], item.free_pieces
             if item.sort != sort or (left is not None and left < length_m):
+                continue
+            if not may_keep_out(item, need.most.coming.trouble):
                 continue
             if left is not None or pieces is None or pieces >= 1:
                 return item

@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, Settled, settle
+from spadework.advice.guarding import named
 from spadework.advice.job import AHEAD_DAYS, Job, Window
 from spadework.advice.next_night import next_night_c
 from spadework.advice.odds import Caution, Fact
@@ -58,7 +59,7 @@ def jobs(scene: Scene) -> Iterator[Job]:
             if not under:
                 continue
             lies = item.sort in ("fleece", "film")
-            settled = settle(scene, under, cover, lies=lies)
+            settled = settle(scene, under, cover, lies=lies, item=item)
             night = _for_the_night(scene, bed, placed)
             if night and settled.state == "shut":
                 settled = replace(settled, state=settled.second, second="shut")
@@ -124,6 +125,8 @@ def _job(
     if settled.bees > 0.0:
         why.append(f"bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
     why.append(frost)
+    if settled.insects:
+        why.append(f"{named(settled.insects[:2])} could fly in")
     if night:
         why[0] = f"It was laid against last night's frost, and keeps off light by day; s{why[0][1:]}"
     when = f" by {HOT_BY_H if settled.hot >= HOT else BY_H} o'clock"
