@@ -115,6 +115,8 @@ def _job(
     frost = (
         f"bare, frost of the coming week takes {settled.frost * 100:.0f} in 100 of the bed's worth, "
         "mean of the years"
+        if settled.frost >= 0.005
+        else "bare, frost of the coming week takes next to nothing"
     )
     why = [
         f"Shut, it passes the {settled.limit_c:.0f} °C its crop bears under it today in "
@@ -123,12 +125,14 @@ def _job(
         else f"Shut, it gets to about {settled.under_c:.0f} °C under it today, which its crop bears"
     ]
     if settled.bees > 0.0:
-        why.append(f"bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
+        why.insert(0, f"Bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
+        why[1] = f"s{why[1][1:]}"
     why.append(frost)
     if settled.insects:
         why.append(f"{named(settled.insects[:2])} could fly in")
     if night:
-        why[0] = f"It was laid against last night's frost, and keeps off light by day; s{why[0][1:]}"
+        first = f"{why[0][0].lower()}{why[0][1:]}"
+        why[0] = f"It was laid against last night's frost, and keeps off light by day; {first}"
     when = f" by {HOT_BY_H if settled.hot >= HOT else BY_H} o'clock"
     fold = ", and shake it dry before you fold it"
     second = {"shut": "leaving it shut", "open by day": "opening it by day", "off": "taking it off"}

@@ -49,6 +49,9 @@ def perennial_year(row: Perennial, key: str, year: int, seen: Seen) -> list[Deed
     if share is not None:
         flower = seen.day(first_above(course.way, share.value, seen.column(up)))
         say(flower, Stage(what="first flower"), when=EARLY)
+    for move, day in zip(("on", "off"), row.fleeced(year), strict=False):
+        over = Moved(act=move, item="fleece", length_m=round(row.length_m, 2))  # type: ignore[arg-type]
+        say(day, over, "odo", EVENING)
     if ready is not None:
         say(ready, Stage(what="ready", test=sheet.harvest.sign), when=EARLY)
         length_m = round(row.length_m, 2)

@@ -132,7 +132,10 @@ class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True)
 
 
 class Perennial(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """What stands for years: planted `years` before this season, picked for `days` each spring."""
+    """What stands for years: planted `years` before this season, picked for `days` each spring.
+
+    `fleece` are the days a fleece goes over its flowers on a cold evening and is noticed again.
+    """
 
     id: str
     crop: str
@@ -146,11 +149,16 @@ class Perennial(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only
     every: int
     days: int
     cover: str = ""
+    fleece: tuple[str, ...] = ()
 
     @property
     def length_m(self) -> float:
         """Metres along the bed.  [m]"""
         return self.along[1] - self.along[0]
+
+    def fleeced(self, year: int) -> list[date]:
+        """The days on which its fleece goes on and off."""
+        return [_day(each, year) for each in self.fleece]
 
     def planted_on(self, season: int) -> date:
         """The day it was planted, as the garden of a season has it."""
