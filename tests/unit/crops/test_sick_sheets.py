@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from spadework.crops.trouble import Trouble
@@ -118,3 +120,11 @@ def test_thresholds_are_those_of_the_trade() -> None:
     assert told["damping-off"] == 10, "percent of seedlings"
     assert told["carrot-leaf-blight"] == 25, "percent of leaves"
     assert told["blossom-end-rot"] == 1, "one fruit"
+
+
+def test_no_sentence_holds_a_degree() -> None:
+    """The garden reads its own units, and a sentence of a sheet is read as it stands."""
+    for each in all_troubles().values():
+        said = [each.about, each.after_why, *each.stops, *each.cautions, *each.legal]
+        for text in (*(one.text for one in said), *(remedy.act for remedy in each.remedies)):
+            assert not re.search(r"\d ?(deg|°)[CF]", text), f"{each.key}: {text}"
