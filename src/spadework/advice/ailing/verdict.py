@@ -192,7 +192,7 @@ def test_between(state: Differential, each: Trouble, rival: Trouble | None) -> s
         if best and abs(parting[best]) >= 0.3:
             speaks, not_so = (each, rival) if parting[best] > 0 else (rival, each)
             return f"{state.signs[best].ask} Yes speaks for {speaks.name}, no for {not_so.name}."
-    return f"Look {each.scout.where}, {each.scout.when}." if each.scout.where else ""
+    return f"Look at {each.scout.where}, {each.scout.when}." if each.scout.where else ""
 
 
 def before_dark(state: Differential, kit: Collection[str]) -> tuple[ToDo, ...]:
