@@ -40,8 +40,9 @@ PLACES = {
 
 CASES = Path(__file__).parent / "cases"
 
-MEANT, MEANT_SURE = 0.45, 0.6
-"""How surely a written sign must be the one asked about to be answered with yes."""
+MEANT, MEANT_SURE = 0.7, 0.6
+"""How surely a written sign must be the one asked about to be answered with yes: beside the likeliest, and at
+all."""
 
 SOUTHERN = "southern"
 """Climate in which the seasons are turned: the month is half a year on."""
@@ -272,7 +273,7 @@ def _meant(heard: Sequence[Heard]) -> frozenset[str]:
         for each in heard
         if each.there
         for key, weight in each.signs
-        if weight >= MEANT and each.sure >= MEANT_SURE
+        if weight >= MEANT * each.signs[0][1] and each.sure >= MEANT_SURE
     )
 
 

@@ -16,7 +16,7 @@ NEAR_AGES: Final = (1.0, 0.4, 0.12, 0.03)
 NOT_KNOWN: Final = 0.25
 """How far a circumstance of which nothing is known is taken to hold. Our own rule."""
 
-LEAST_PRESENT: Final = 0.03
+LEAST_PRESENT: Final = 0.1
 """A trouble that is not there by its clock may be there all the same: clocks err. Our own rule."""
 
 LEAST_OTHERWISE: Final = 0.04

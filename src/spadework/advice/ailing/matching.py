@@ -10,7 +10,7 @@ from math import log
 from typing import Final
 
 from spadework.advice.ailing.evidence import Heard
-from spadework.advice.ailing.words import NOT, forms, nearest_form
+from spadework.advice.ailing.words import FEW, NOT, forms, nearest_form
 from spadework.crops.names import spoken
 from spadework.crops.sheet import Sheet
 from spadework.crops.trouble import Part, Sign, Trouble
@@ -26,6 +26,9 @@ MOST_ALTERNATIVES: Final = 5
 SHARPNESS: Final = 4.0
 """How much more a better fit weighs. Our own rule."""
 
+SUREST: Final = 0.92
+"""No words are heard more surely: people call one thing by the name of another. Our own rule."""
+
 SURE_AT: Final = 0.8
 """Fit from which a phrase is taken as surely meant. Our own rule."""
 
@@ -39,11 +42,18 @@ WHOLE: Final = 0.6
 """Of one way of saying a sign, what the rest of a sentence must hold where it has told a sign already. Our
 own rule."""
 
+LONG: Final = 3
+LONE: Final = 0.8
+"""Where so many words are said and only one of them is a sign's, it fits so much less. Our own rule."""
+
 STRANGE: Final = 0.75
 """A sign that nothing harming the crop shows fits so much less. Our own rule."""
 
 COMMON: Final = 4
 """A form that more signs have does not by itself name a trouble. Our own rule."""
+
+RARE: Final = 0.8
+"""One word tells a second sign of a sentence only where so few signs have it. Our own rule."""
 
 ASIDE: Final = 0.3
 """Weight of words that no sign knows. Our own rule."""
@@ -229,7 +239,7 @@ class Matcher:
                 break
             best, key = scored[0]
             phrase = self._fitting(key, left)
-            there = NOT not in left or NOT in phrase or not (phrase & set(said[at:]))
+            there = NOT not in left or self._of_lack(key) or not (phrase & set(said[at:]))
             keep = [
                 (score, other)
                 for score, other in scored
@@ -241,7 +251,7 @@ class Matcher:
                 Heard(
                     words=words,
                     signs=tuple((other, score**SHARPNESS / total) for score, other in keep),
-                    sure=min(best / SURE_AT, 1.0),
+                    sure=min(best / SURE_AT, SUREST),
                     there=there,
                 )
             )
@@ -263,6 +273,11 @@ class Matcher:
                     found[key] = Heard(words=words, trouble=key)
         return list(found.values())
 
+    def _of_lack(self, key: str) -> bool:
+        """Whether a sign is itself that something is not there, or too little of it."""
+        known = next(each for each in self._known if each.sign == key)
+        return any(phrase & {NOT, FEW} for phrase in known.phrases)
+
     def _whole(self, key: str, said: frozenset[str]) -> bool:
         """Whether most of one way of saying a sign is there: what is left of a sentence must say as much."""
         known = next(each for each in self._known if each.sign == key)
@@ -271,7 +286,8 @@ class Matcher:
             telling = own & said - set(_PARTS)
             full = sum(self._rare.get(each, ASIDE) for each in own)
             common = sum(self._rare.get(each, ASIDE) for each in own & said)
-            if telling and common >= WHOLE * full:
+            rare = max((self._rare.get(each, ASIDE) for each in telling), default=0.0)
+            if (len(telling) >= 2 or rare >= RARE) and common >= WHOLE * full:
                 return True
         return False
 
@@ -302,6 +318,8 @@ class Matcher:
             best = max(best, common / (PHRASE_PART * full + (1.0 - PHRASE_PART) * weight))
         spread = sum(self._rare.get(each, ASIDE) for each in heard & known.whole) / weight
         telling = (heard & known.whole) - set(_PARTS)
+        if len(telling) == 1 and len(heard) >= LONG:
+            fits *= LONE
         return fits * max(best, 0.7 * spread) if telling else 0.0
 
     def _fitting(self, key: str, said: frozenset[str]) -> frozenset[str]:

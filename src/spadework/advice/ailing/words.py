@@ -11,6 +11,7 @@ from typing import Final
 _WORD: Final = re.compile(r"[a-z]+(?:'[a-z]+)?")
 
 NOT: Final = "not"
+FEW: Final = "few"
 """The form of every word that says a sign is not there."""
 
 _NEGATION_WORDS: Final = """
@@ -23,7 +24,7 @@ _STOP_WORDS: Final = """
 a an the and or of on in at to is are was were be been am it its this that these those there here
 with as if so very quite just some any all has have had i my me we our they them their you your from
 for by into onto over about out up also too than then while when where which who what how only one
-ones more most much many few do does did can could will would like look looks looking seem seems
+ones more most much many do does did can could will would like look looks looking seem seems
 appear appears get gets getting got go goes going gone plant plants see seen find found notice
 noticed keep keeps now today week day days lately recently kind sort bit lot lots each every
 other both still even start starts started begin begins beginning become becomes turn turns turning
@@ -50,15 +51,17 @@ inside inner interior middle middles centre centres center centers
 heart hearts head heads
 seedling seedlings cotyledon cotyledons
 hole holes holed pinhole pinholes perforated pit pits pitted pitting shothole
-eaten eat eating chewed chew chewing nibbled nibble munched gnawed gnaw bitten bite bites feeding \
-fed grazed devoured rasped scraped stripped
+eaten eat eating chewed chew chewing nibbled nibble munched gnawed gnaw bitten bite bites \
+grazed devoured rasped scraped stripped
 ragged torn tear tears shredded shred tattered ripped
 window windows pane panes
-spot spots spotted spotting blotch blotches blotchy patch patches patchy lesion lesions fleck flecks \
-flecked mark marks speck specks dot dots freckle freckles splotch
+spot spots spotted spotting lesion lesions mark marks freckle freckles
+patch patches patchy blotch blotches blotchy splotch splotches area areas
+dot dots fleck flecks flecked speck specks
 speckle speckled speckling stipple stippled stippling mottled mottle mottling mosaic
 yellow yellowed yellowing yellowish pale paler chlorotic chlorosis light-green lime washed
-brown browned browning brownish tan bronze bronzed bronzing rusty-brown
+brown browned browning brownish tan rusty-brown
+bronze bronzed bronzing coppery copper
 black blackened blackish dark darkened inky
 white whitish whitened bleached bleach papery paper cream silver-white
 grey gray greyish grayish ashy
@@ -136,6 +139,7 @@ noon midday afternoon day-heat
 evening night overnight dusk dawn morning
 recover recovers recovered recovering
 sudden suddenly
+few hardly scarcely barely sparse
 easily easy effortless effortlessly light lightly gentle gently loose
 angular blocky square squares
 seed seeds sow sown sowed sowing
@@ -179,6 +183,23 @@ def stem(word: str) -> str:
     return word
 
 
+_ALSO: Final = {
+    "patch": "spot",
+    "dot": "spot",
+    "speckle": "dot",
+    "bronze": "brown",
+    "beetle": "bug",
+    "fly": "bug",
+    "whitefly": "bug",
+    "aphid": "bug",
+    "mite": "bug",
+    "caterpillar": "maggot",
+    "tip": "upper",
+    "tunnel": "hole",
+}
+"""Forms that are also a kind of another: a patch is a spot, a beetle an insect."""
+
+
 def form(word: str) -> str:
     """The one form of a word; empty for one that tells nothing."""
     if word in _NEGATIONS:
@@ -195,7 +216,8 @@ def form(word: str) -> str:
 def forms(text: str) -> list[str]:
     """A text as forms in order, those that tell nothing left out."""
     low = text.casefold().replace("’", "'").replace("-", " ")
-    return [found for word in _WORD.findall(low) if (found := form(word))]
+    found = [each for word in _WORD.findall(low) if (each := form(word))]
+    return [each for one in found for each in (one, _ALSO.get(one, "")) if each]
 
 
 def nearest_form(word: str, known: Iterable[str]) -> str:
