@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from zlib import crc32
@@ -138,6 +138,7 @@ def with_forecast(years: Years, told: Sequence[Told], site: Site, today: date) -
     # drawn apart: what is told of wind moves neither warmth nor rain
     gusty = _errors(np.random.default_rng(seed + 1), years.tmin_c.shape[0], last - first + 1)
     drop = np.full(tmin.shape, np.nan)
+    dew = _dew_c(years, columns)
     for column, known in columns.items():
         fact = known.fact
         error = errors[:, column - first] * error_sd_c((fact.day - known.told_on).days)
@@ -155,8 +156,21 @@ def with_forecast(years: Years, told: Sequence[Told], site: Site, today: date) -
             solar[:, column] = _sun_mj(fact, site)
         elif solar is not None and has_warmth(fact):
             solar[:, column] = np.nan  # the old day's sun does not belong to the new day's warmth
-    changed = replace(years, tmin_c=tmin, tmax_c=tmax, rain_mm=rain, solar_mj=solar, wind_m_s=wind)
+    changed = replace(
+        years, tmin_c=tmin, tmax_c=tmax, rain_mm=rain, solar_mj=solar, wind_m_s=wind, tdew_c=dew
+    )
     return ForecastYears(changed, None if np.isnan(drop).all() else drop, (_applied(columns),))
+
+
+def _dew_c(years: Years, columns: Mapping[int, KnownDay]) -> Floats | None:
+    """Dew point with that of the forecast's days in it; NaN where a day is told without one."""
+    told = {column: known.fact.dew_c for column, known in columns.items()}
+    if years.tdew_c is None and all(dew is None for dew in told.values()):
+        return None
+    found = np.full(years.tmin_c.shape, np.nan) if years.tdew_c is None else years.tdew_c.copy()
+    for column, dew in told.items():
+        found[:, column] = np.nan if dew is None else dew
+    return found
 
 
 def is_stirred(fact: ForecastDay) -> bool:
@@ -274,7 +288,7 @@ def _applied(columns: dict[int, KnownDay]) -> Applied:
         nights = "1 night" if stirred == 1 else f"{stirred} nights"
         text += f" Wind or cloud keeps the leaf near the air on {nights}."
     if any(f.dew_c is not None for f in facts):
-        text += " The dew point says how far the leaf falls below the air, and nothing else."
+        text += " The dew point says how far the leaf falls below the air, and how long leaves are wet."
     return Applied(text, "forecast", tuple(numbers))
 
 

@@ -16,6 +16,7 @@ from spadework.clock.conditioning_frost import fit_nights, frost_days, table_poi
 from spadework.clock.conditioning_minima import site_minima
 from spadework.clock.conditioning_warmth import totals_by_year, with_warmth
 from spadework.clock.course import set_out
+from spadework.clock.infection import wet_hours
 from spadework.crops.loader import load_sheet
 from spadework.garden.told import (
     Fact,
@@ -164,6 +165,17 @@ def test_wind_cloud_and_dew_say_how_far_the_leaf_falls(told_day: ForecastDay, dr
     tomato = load_sheet("tomato")
     loss = [set_out(tomato, g, at).lost_frost[:, at].mean() for g in (usual, ground)]
     assert (loss[1] < loss[0]) == (drop_c > -2.05)
+
+
+def test_a_told_dew_point_says_how_long_the_air_is_humid() -> None:
+    def humid_h(dew_c: float | None) -> float:
+        day = ForecastDay(day=ahead(1), high_c=20.0, low_c=10.0, dew_c=dew_c)
+        conditioned = condition_years(years(), entries(day), CHAMPION, TODAY)
+        ground, _ = condition_ground(conditioned, [], CHAMPION, TODAY)
+        at = column(ahead(1))
+        return float(wet_hours(ground, at, at + 1).humid_h.mean())
+
+    assert humid_h(15.0) > humid_h(None) > humid_h(0.0) == 0.0
 
 
 def test_cloud_takes_the_suns_warmth_from_the_soil() -> None:
