@@ -31,7 +31,7 @@ from spadework.clock.ground import Ground
 from spadework.crops.names import find, spoken
 from spadework.crops.sheet import Sheet
 from spadework.crops.trouble import Sign, Trouble
-from spadework.crops.troubles import all_signs, all_troubles
+from spadework.crops.troubles import all_signs, all_troubles, hosted_by
 from spadework.errors import ParameterError, RecordError, UnknownName
 from spadework.usecases.ailing_answer import (
     AilingAnswer,
@@ -116,9 +116,10 @@ def _open(garden: Path, today: date, crop: str, *, bed: str, planting: str, aske
     troubles = tuple(each for each in all_troubles().values() if asked == "ailing" or each.kind in BITERS)
     here = here_without(scene, sheet) if plot is None else here_of(scene, plot)
     season = _season_ground(setting, scene)
-    present = present_now(troubles, season, column_of(season, today), state.garden, south=setting.site.south)
+    mine = [each for each in troubles if hosted_by(each, sheet.key, sheet.family)]
+    present = present_now(mine, season, column_of(season, today), state.garden, south=setting.site.south)
     ground, column = (scene.ground, scene.column) if plot is None else (plot.course.ground, plot.column)
-    infection = infection_now(troubles, ground, column)
+    infection = infection_now(mine, ground, column)
     return _Case(
         scene=scene,
         state=state,

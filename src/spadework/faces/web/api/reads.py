@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 from typing import Annotated, Any, Final
 
 import msgspec
@@ -10,9 +11,11 @@ from msgspec import Meta
 
 from spadework.advice.frost_odds import FrostAnswer
 from spadework.advice.ready_odds import ReadyAnswer
-from spadework.errors import UnknownName
+from spadework.errors import ParameterError, UnknownName
 from spadework.faces.web.api.call import Asking, Call, DepthMm, LongText, Percent, Query, Text, WithLocks
 from spadework.garden.site import Site
+from spadework.usecases.ailing import ask_ailing
+from spadework.usecases.ailing_answer import AilingAnswer, Asked, told_of
 from spadework.usecases.ask_frost import ask_frost
 from spadework.usecases.ask_ready import ask_ready
 from spadework.usecases.jobs_today import JobsAnswer, job_by_id, jobs_today, open_day
@@ -125,6 +128,15 @@ class OfReady(Query, frozen=True, kw_only=True):
     bed: Text = ""
 
 
+class OfAiling(Query, frozen=True, kw_only=True):
+    crop: Text = ""
+    planting: Text = ""
+    bed: Text = ""
+    sign: Annotated[LongText, Meta(description="What is seen, in words or by key; semicolons between.")] = ""
+    no: Annotated[LongText, Meta(description="What is not there, the same way.")] = ""
+    unknown: Annotated[LongText, Meta(description="Keys of signs that cannot be told.")] = ""
+
+
 class OfLine(Query, frozen=True, kw_only=True):
     line: LongText
     bed: Text = ""
@@ -185,6 +197,23 @@ def _ready(asking: Asking) -> WithLocks[ReadyAnswer]:
     given: OfReady = asking.given
     return WithLocks(
         found=found, locks=locks_about(asking.garden, asking.today, bed=given.bed, crop=given.crop)
+    )
+
+
+def _ailing(asked: Asked, asking: Asking) -> AilingAnswer:
+    given: OfAiling = asking.given
+    if not given.crop and not given.planting:
+        raise ParameterError("Which plant is it?", "Give a crop or a planting.")
+    said = [[each.strip() for each in text.split(";")] for text in (given.sign, given.no, given.unknown)]
+    keys = [each for each in said[2] if each]
+    return ask_ailing(
+        asking.garden,
+        asking.today,
+        given.crop,
+        told_of(said[0], said[1], keys),
+        bed=given.bed,
+        planting=given.planting,
+        asked=asked,
     )
 
 
@@ -333,6 +362,14 @@ READS: Final = (
         lambda a: read_sheet(a.names["crop"], a.garden, a.today),
         ShownSheet,
     ),
+    Call(
+        "/ailing",
+        "Why a plant looks wrong: causes by their chances here and now, and the test that parts them.",
+        partial(_ailing, "ailing"),
+        AilingAnswer,
+        OfAiling,
+    ),
+    Call("/bitten", "The same of what was eaten.", partial(_ailing, "bitten"), AilingAnswer, OfAiling),
     Call(
         "/other-sheets",
         "All sheets of insects, diseases, disorders, animals, weeds and covers, by sort.",
