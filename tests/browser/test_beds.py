@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from browser.checks import fair
@@ -115,3 +117,51 @@ def test_a_bed_is_made_and_taken_up(demo_copy: Path, visit: Callable[..., Page])
         expect(page.locator("#said")).to_contain_text("In the book")
         expect(page.get_by_role("heading", level=1)).to_have_text("Change the beds")
         expect(page.locator("main").get_by_role("link", name="Nursery")).to_have_count(0)
+
+
+def inches(text: str) -> float:
+    """A length as the form writes it in feet and inches."""
+    found = re.fullmatch(r"(-?)(?:(\d+) ft)? ?(?:([\d.]+) in)?", text)
+    assert found, text
+    return (-1 if found[1] else 1) * (12 * int(found[2] or 0) + float(found[3] or 0))
+
+
+def test_a_bed_is_drawn_in_feet_and_inches(demo_copy: Path, visit: Callable[..., Page]) -> None:
+    settings = demo_copy / "garden.toml"
+    settings.write_text(settings.read_text().replace('units = "metric"', 'units = "us"'))
+    with served(demo_copy, "--today", DEMO_DAY.isoformat()) as here:
+        page = visit(f"{here.address}/beds?bed=gate-3", size="desk")
+        expect(page.locator("#how-to-move")).to_contain_text("5 feet")
+        width, length = page.get_by_label("Width"), page.get_by_label("Length")
+        assert inches(width.input_value()) == pytest.approx(47.2)  # 1.2 m, as it was set out
+        grip = page.get_by_role("button", name="Size of Gate 3")
+        grip.scroll_into_view_if_needed()
+        box = grip.bounding_box()
+        assert box is not None
+        x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x - 7, y - 8, steps=4)
+        page.mouse.up()
+        expect(width).not_to_have_value("3 ft 11.2 in")
+        sides = [inches(each.input_value()) for each in (width, length)]
+        assert all(side % 2 == 0 for side in sides), sides
+        where = page.locator("#where")
+        expect(where).to_contain_text(f"{width.input_value()} by {length.input_value()}")
+        assert not re.search(r"\d m\b", where.inner_text())
+        # a foot at a time with shift, two inches without
+        grip.focus()
+        page.keyboard.press("Shift+ArrowRight")
+        page.keyboard.press("ArrowRight")
+        assert inches(width.input_value()) == sides[0] + 14
+        picture(page, "beds-in-feet")
+        fair(page)
+        page.get_by_role("button", name="Save it").click()
+        expect(page.locator("#said")).to_contain_text("In the book")
+        assert "ft" in page.locator("#said").inner_text()
+        found = show_bed(demo_copy, DEMO_DAY, "gate-3")
+        assert found.width_m == pytest.approx((sides[0] + 14) * 0.0254, abs=1e-3)
+        assert found.length_m == pytest.approx(sides[1] * 0.0254, abs=1e-3)
+        page.reload()
+        expect(page.get_by_label("Width")).not_to_have_value("")
+        assert inches(page.get_by_label("Width").input_value()) == sides[0] + 14
