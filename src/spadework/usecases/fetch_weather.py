@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import msgspec
 import numpy as np
@@ -129,6 +130,7 @@ def fetch_weather(
     last: date | None = None,
     if_older_h: float | None = None,
     transport: httpx2.BaseTransport | None = None,
+    turn: AbstractContextManager[Any] | None = None,
 ) -> Fetched:
     """Ask the service and keep what it says; all of it or nothing.
 
@@ -147,6 +149,8 @@ def fetch_weather(
         Ask only if what was fetched before is older.
     transport : httpx2 transport or None
         In place of the network.
+    turn : context manager or None
+        Held while what came is written, and not while it is waited for.
 
     Raises
     ------
@@ -186,10 +190,11 @@ def fetch_weather(
             days = read_forecast(content, question)
         else:
             past = question, read_archive(content, question, now)
-    found = None if past is None else _keep_archive(folder, *past)
-    if days:
-        told = source_text("forecast", now)
-        folder.tell(*(Told(key=new_key(), told_on=today, source=told, fact=_fact(day)) for day in days))
+    with turn or nullcontext():
+        found = None if past is None else _keep_archive(folder, *past)
+        if days:
+            told = source_text("forecast", now)
+            folder.tell(*(Told(key=new_key(), told_on=today, source=told, fact=_fact(day)) for day in days))
     return Fetched(
         question="weather fetch",
         today=today,

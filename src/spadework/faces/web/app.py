@@ -144,7 +144,7 @@ async def _caller(house: House, request: Request, way: Way) -> Caller:
 
 
 def _in_turn(house: House, way: Way, visit: Visit) -> Answer:
-    with house.turn, given_back():
+    with contextlib.nullcontext() if way.waits else house.turn, given_back():
         key = visit.text("key") if way.post else ""
         if not key:
             return way.do(visit)

@@ -304,6 +304,8 @@ class Way:
         Whether it answers where there is no garden yet; all others lead to the beginning then.
     open : bool
         Whether it answers those who were not let in; it tells nothing of the garden.
+    waits : bool
+        It waits for an answer from elsewhere: others get theirs meanwhile, and it takes its turn to write.
     """
 
     path: str
@@ -312,3 +314,4 @@ class Way:
     least: Role = "reader"
     without_garden: bool = False
     open: bool = False
+    waits: bool = False

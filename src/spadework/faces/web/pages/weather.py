@@ -285,7 +285,7 @@ def _told_words(visit: Visit, found: ToldAnswer) -> str:
 
 def fetch(visit: Visit) -> Answer:
     """Fetch the forecast now, for the garden's own rounded place."""
-    found = fetch_weather(visit.garden, visit.today, datetime.now(UTC))
+    found = fetch_weather(visit.garden, visit.today, datetime.now(UTC), turn=visit.house.turn)
     days = found.forecast_days
     said = f"Forecast kept for {len(days)} days. Asked {' and '.join(dict.fromkeys(found.asked))}; "
     return Go("/weather", f"{said}sent only {found.sent}. {found.credit}")
@@ -325,5 +325,5 @@ WAYS: Final = (
     Way("/weather/tell/sky", tell_sky, post=True, least="helper"),
     Way("/weather/tell/normals", tell_months, post=True, least="keeper"),
     Way("/weather/told/{key}/forget", forget_told, post=True, least="helper"),
-    Way("/weather/fetch", fetch, post=True, least="keeper"),
+    Way("/weather/fetch", fetch, post=True, least="keeper", waits=True),
 )

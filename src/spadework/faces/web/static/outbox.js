@@ -53,9 +53,9 @@ const patch = (key, change) => run("unsent", "readwrite", (store) => {
   store.get(key).onsuccess = (event) => { if (event.target.result) store.put(change(event.target.result)); };
 });
 
-export async function post(address, fields, garden) {
+export async function post(address, fields, garden, wait = WAIT_MS) {
   const end = new AbortController();
-  const timer = setTimeout(() => end.abort(), WAIT_MS);
+  const timer = setTimeout(() => end.abort(), wait);
   try {
     const headers = { "x-spadework": "page", ...(garden ? { "x-garden": garden } : {}) };
     const answer = await fetch(address, { method: "POST", body: fields, headers, signal: end.signal });

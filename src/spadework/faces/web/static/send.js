@@ -14,13 +14,15 @@ export async function sendForm(form, button, { say, show }) {
   const key = fields.get("key");
   clear(form);
   form.setAttribute("aria-busy", "true");
+  const { busy, wait } = form.dataset;
+  if (busy) { say(busy); if (button) button.disabled = true; }
   let answer;
   let kept = false;
   try {
     if (form.dataset.keep) kept = await keep({ key, url, words: form.dataset.keep, detail: detail(form, button), fields: told(form, fields) });
     // what was told before goes first
     if (kept && !(await flush()).line) throw new TypeError("no line");
-    answer = await post(url, fields, document.querySelector("meta[name=garden]")?.content);
+    answer = await post(url, fields, document.querySelector("meta[name=garden]")?.content, wait && 1000 * wait);
   } catch {
     document.dispatchEvent(new CustomEvent("line", { detail: false }));
     if (kept) {
@@ -33,6 +35,7 @@ export async function sendForm(form, button, { say, show }) {
     return;
   } finally {
     form.removeAttribute("aria-busy");
+    if (busy) { say(""); if (button) button.disabled = false; }
   }
   const { status, told: came } = answer;
   if (kept) await settled(key);
