@@ -43,7 +43,7 @@ def stand_in() -> Iterator[StandIn]:
         def do_GET(self) -> None:
             state.asked.append(parse_qs(urlsplit(self.path).query))
             state.gate.wait(60)
-            whole = json.dumps(answer_to(httpx2.Request("GET", f"http://here{self.path}"))).encode()
+            whole = json.dumps(answer_to(httpx2.Request("GET", f"http://127.0.0.1{self.path}"))).encode()
             if state.manner == "half":
                 # the line breaks in the middle of the answer
                 self.send_response(200)

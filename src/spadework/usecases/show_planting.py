@@ -15,7 +15,18 @@ from spadework.advice.reeds import Reeds, course_reeds
 from spadework.advice.scene import Plot
 from spadework.crops.names import find
 from spadework.errors import RecordError, UnknownName
-from spadework.garden.entries import Entry, Lifted, Picked, Stage
+from spadework.garden.entries import (
+    Amended,
+    Entry,
+    Fed,
+    Lifted,
+    Moved,
+    Picked,
+    Stage,
+    Tended,
+    Treated,
+    Watered,
+)
 from spadework.garden.lookup import key_of
 from spadework.garden.planting import Planting
 from spadework.usecases.jobs_today import Day, JobView, open_day, view
@@ -30,6 +41,9 @@ _TOLD_LOST: Final = 0.03
 
 SEASON_DAYS: Final = 250
 """What was seen or picked longer ago than this was another season's. Class: common-practice."""
+
+_OF_A_BED: Final = (Tended, Moved, Watered, Fed, Amended, Treated)
+"""Acts that, told of a bed, were done to all that stands in it."""
 
 _SEEN: Final[Mapping[StepName, str]] = {"up": "up", "in flower": "first flower", "ready": "ready"}
 
@@ -76,7 +90,9 @@ class PlantingPage(msgspec.Struct, frozen=True, kw_only=True):
     facts : list of Fact
     cautions : list of Caution
     entries : list of BookLine
-        Its book, newest last.
+        Its book, newest last, with what was done to the whole of its bed while it stood there.
+    of_bed : list of str
+        Keys of those of the whole bed.
     came_from, went_to : list of (str, str)
         Key and name of the planting it was set out from, and of those set out from it.
     why_no_course : str
@@ -98,6 +114,7 @@ class PlantingPage(msgspec.Struct, frozen=True, kw_only=True):
     facts: list[Fact]
     cautions: list[Caution]
     entries: list[BookLine]
+    of_bed: list[str]
     came_from: list[tuple[str, str]]
     went_to: list[tuple[str, str]]
     why_no_course: str
@@ -120,6 +137,7 @@ def show_planting(path: Path, today: date, name: str) -> PlantingPage:
     if plot is None and not why:
         why = "There is no sheet of this crop, so nothing is known of its course."
     found = None if plot is None else _ready(plot, today)
+    own, of_bed = _entries(look, planting), _bed_entries(look, planting)
     picked = _this_season(planting.last_picked_on, today) or not stands
     return PlantingPage(
         question="planting",
@@ -136,7 +154,8 @@ def show_planting(path: Path, today: date, name: str) -> PlantingPage:
         else [view(job, day.scene) for job in day.jobs if job.planting == planting.key],
         facts=[] if found is None else found.facts,
         cautions=[] if found is None else found.cautions,
-        entries=book_lines(look, _entries(look, planting)),
+        entries=book_lines(look, sorted([*own, *of_bed], key=lambda each: each.happened_on)),
+        of_bed=[each.key for each in of_bed],
         came_from=_named(look, [planting.from_planting]),
         went_to=_named(
             look, [each.key for each in look.garden.plantings.values() if each.from_planting == planting.key]
@@ -185,13 +204,31 @@ def _day(path: Path, today: date) -> tuple[Day | None, str]:
 
 
 def _entries(look: Look, planting: Planting) -> list[Entry]:
-    """All that names it, undone and corrected entries too, by day."""
-    found = [
+    """All that names it, undone and corrected entries too."""
+    return [
         each
         for each in look.entries
         if each.happened_on <= look.day and planting.key in (each.planting, getattr(each.act, "planting", ""))
     ]
-    return sorted(found, key=lambda each: each.happened_on)
+
+
+def _bed_entries(look: Look, planting: Planting) -> list[Entry]:
+    """What was done to the whole of a bed it stood in, or of what holds that, while it stood there."""
+    beds = look.garden.beds
+    found = []
+    for each in look.entries:
+        if (
+            not isinstance(each.act, _OF_A_BED)
+            or each.planting
+            or not each.bed
+            or each.happened_on > look.day
+        ):
+            continue
+        stay = planting.stay_on(each.happened_on)
+        place = "" if stay is None else stay.bed
+        if each.bed and place and each.bed in (place, beds[place].inside if place in beds else ""):
+            found.append(each)
+    return found
 
 
 def _named(look: Look, keys: Sequence[str]) -> list[tuple[str, str]]:

@@ -11,6 +11,7 @@ import pytest
 from spadework import units
 from spadework.errors import ParameterError, UnknownName
 from spadework.usecases.demo_garden import make_demo
+from spadework.usecases.note_line import note_line
 from spadework.usecases.show_planting import PlantingPage, show_planting
 from spadework.usecases.tell_planting import acts_offered, tell_planting
 from spadework.usecases.write_answer import Writing
@@ -102,3 +103,17 @@ def test_what_cannot_be_is_refused_or_asked(garden: Path) -> None:
     assert not tell_planting(garden, HOW, CORN, "counted", {"standing": 4000}).stored
     with pytest.raises(UnknownName):
         show_planting(garden, DAY, "no-such-row")
+
+
+def test_its_book_has_what_was_done_to_the_whole_bed_while_it_stood_there(garden: Path) -> None:
+    before = show_planting(garden, DAY, CARROTS)
+    bed = before.planting.bed
+    note_line(garden, f"watered {bed} 40 l", HOW)
+    note_line(garden, "watered gate 2 40 l", HOW)
+    after = show_planting(garden, DAY, CARROTS)
+    new = [line for line in after.entries if line.key not in {each.key for each in before.entries}]
+    assert [(line.bed, line.kind, line.planting) for line in new] == [(bed, "watered", "")]
+    assert new[0].key in after.of_bed
+    begun = before.planting.started_on
+    assert all(line.on >= begun for line in after.entries if line.key in after.of_bed)
+    assert [line.on for line in after.entries] == sorted(line.on for line in after.entries)

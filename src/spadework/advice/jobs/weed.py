@@ -80,28 +80,41 @@ hand's breadth of rows a foot apart."""
 SAID_MIN: Final = 2.0
 """Minutes more after a week of waiting from which that is said. Our own rule."""
 
+LEAST_M2: Final = 0.1
+"""Ground left of a tunnel or frame beside the beds it holds, at the least. Our own rule."""
+
 SOON_DAYS: Final = 3
 """Weeding that opens later is not spoken of yet. Our own rule."""
 
 
 def jobs(scene: Scene) -> Iterator[Job]:
-    """Beds to be weeded, one job for each."""
+    """Beds to be weeded, one job for each; one that holds others is weeded bed by bed."""
+    held: dict[str, float] = {}
+    for bed in scene.beds.values():
+        if bed.inside and bed.gone_on is None:
+            held[bed.inside] = held.get(bed.inside, 0.0) + (bed.area_m2 or 0.0)
     for bed in scene.beds.values():
         if bed.area_m2 is None or bed.gone_on is not None or bed.shape == "shelf":
             continue
-        job = _weed(scene, bed, bed.area_m2)
+        if bed.key in held and not scene.in_bed(bed.key):
+            continue
+        job = _weed(scene, bed, max(bed.area_m2 - held.get(bed.key, 0.0), LEAST_M2))
         if job is not None:
             yield job
 
 
 def cleared_on(scene: Scene, bed: Bed) -> date:
-    """Day the bed was last free of weeds: weeded, hoed, mulched, or made ready for a sowing."""
+    """Day the bed was last free of weeds: weeded, hoed, mulched, or made ready for a sowing.
+
+    What was done to all of the tunnel or frame it lies in was done to it.
+    """
     begun = [
         plot.planting.stays[-1].since if plot.planting.stays else plot.planting.started_on
         for plot in scene.in_bed(bed.key)
     ]
-    done = scene.garden.last_done("weeded", "hoed", "mulched", bed=bed.key)
-    known = [day for day in (*begun, done) if day is not None]
+    places = (bed.key, bed.inside) if bed.inside else (bed.key,)
+    done = [scene.garden.last_done("weeded", "hoed", "mulched", bed=place) for place in places]
+    known = [day for day in (*begun, *done) if day is not None]
     return max(known, default=scene.today - timedelta(days=BARE_DAYS))
 
 

@@ -110,3 +110,21 @@ def test_in_a_tunnel_rain_saves_no_weed_from_the_hoe() -> None:
     assert len(share) == 2
     assert "a drier day serves better" in outside.reason
     assert "a drier day serves better" not in inside.reason
+
+
+def test_what_holds_beds_is_weeded_bed_by_bed() -> None:
+    tunnel = said(
+        kinds.BedSet(name="Tunnel", shape="tunnel", width_m=3.0, length_m=8.0), "2026-03-01", bed="t"
+    )
+    inner = said(kinds.BedSet(name="East", width_m=1.2, length_m=7.0, inside="t"), "2026-03-01", bed="east")
+    hoed = [said(_HOED, "2026-05-14", bed=each) for each in ("t", "east")]
+    assert {job.bed for job in weed.jobs(scene_of([tunnel, *hoed], "2026-06-02"))} == {"t"}
+    assert {job.bed for job in weed.jobs(scene_of([tunnel, inner, *hoed], "2026-06-02"))} == {"east"}
+    # said of the tunnel, it was done to the bed in it
+    whole = said(_HOED, "2026-06-02", bed="t")
+    assert not list(weed.jobs(scene_of([tunnel, inner, *hoed, whole], "2026-06-02")))
+    # what stands in the tunnel's own ground has only the ground that is left
+    crop = said(CARROTS, "2026-04-15", bed="t")
+    alone = {job.bed: job for job in weed.jobs(scene_of([tunnel, crop, *hoed], "2026-06-02"))}
+    beside = {job.bed: job for job in weed.jobs(scene_of([tunnel, inner, crop, *hoed], "2026-06-02"))}
+    assert beside["t"].minutes < alone["t"].minutes
