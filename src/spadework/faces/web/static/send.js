@@ -26,10 +26,7 @@ export async function sendForm(form, button, { say, show }) {
   } catch {
     document.dispatchEvent(new CustomEvent("line", { detail: false }));
     if (kept) {
-      delete form.dataset.key;
-      if (!form.hasAttribute("data-once")) form.reset();
-      form.querySelectorAll("details[open]").forEach((each) => { each.open = false; });
-      leave(key);
+      stays(form, key);
       say(`Kept on this phone: ${form.dataset.keep}. It is sent when there is a connection again.`);
     } else wrong(form, "", "There is no connection to the garden's computer.", "What you typed stays here; send it again when you are back.");
     return;
@@ -38,6 +35,15 @@ export async function sendForm(form, button, { say, show }) {
     if (busy) { say(""); if (button) button.disabled = false; }
   }
   const { status, told: came } = answer;
+  if (status === 401) {
+    // let in no more: another tab lets it in, and what was told or typed is still here
+    if (kept) {
+      stays(form, key);
+      say(`Kept on this phone: ${form.dataset.keep}. It is sent when this device is let in again.`);
+    }
+    wrong(form, "", came.wrong, kept ? "What you told waits on this phone." : "What you typed stays here; send it again when this device is let in.", letIn());
+    return;
+  }
   if (kept) await settled(key);
   if (status === 200 && came.go) {
     delete form.dataset.key;
@@ -54,6 +60,16 @@ export async function sendForm(form, button, { say, show }) {
   } else if (status === 409 && came.asks) ask(form, came, fields, { say, show });
   else wrong(form, came.field, came.wrong || "It could not be done.", came.hint);
 }
+
+/** It waits on the phone now: the form is free for another act. */
+function stays(form, key) {
+  delete form.dataset.key;
+  if (!form.hasAttribute("data-once")) form.reset();
+  form.querySelectorAll("details[open]").forEach((each) => { each.open = false; });
+  leave(key);
+}
+
+const letIn = () => Object.assign(document.createElement("a"), { href: "/let-in", target: "_blank", textContent: "Let this device in" });
 
 /** The fields as they are kept, those a person typed with their labels. */
 function told(form, fields) {
@@ -76,9 +92,10 @@ function clear(form) {
   form.querySelectorAll("[aria-invalid]").forEach((each) => { each.removeAttribute("aria-invalid"); each.removeAttribute("aria-describedby"); });
 }
 
-function wrong(form, name, words, hint) {
+function wrong(form, name, words, hint, way) {
   const field = name && form.elements.namedItem(name);
   const said = Object.assign(document.createElement("p"), { className: "wrong", id: `wrong-${newKey()}`, textContent: `${words} ${hint || ""}`.trim() });
+  if (way) said.append(" ", way);
   said.setAttribute("role", "alert");
   if (field && field.after) {
     (field.closest("label") || field).after(said);
