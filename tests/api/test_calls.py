@@ -71,6 +71,21 @@ def test_it_answers_what_the_command_line_answers(
     assert client.get(path).json() == json.loads(told.out)
 
 
+def test_a_chore_is_done_as_a_job_is_and_is_off_the_round(client: TestClient) -> None:
+    told = {"chore": "rinse the trays", "minutes": 1.0, "every_days": 7}
+    assert client.post("/api/chores", json=told).status_code == 200
+
+    def due() -> list[str]:
+        stops = client.get("/api/round?minutes=720").json()["stops"]
+        return [chore["id"] for stop in stops for chore in stop["chores"]]
+
+    assert "chore:rinse the trays" in due()
+    done = client.post("/api/jobs/chore:rinse%20the%20trays/done", json={"minutes": 3.0, "key": key(71)})
+    assert done.status_code == 200
+    assert done.json()["said"] == ["Done: rinse the trays, in 3 minutes"]
+    assert "chore:rinse the trays" not in due()
+
+
 def test_the_same_message_sent_twice_is_written_once(client: TestClient, garden: Path) -> None:
     sent = {"line": "weeded Lake 1"}
     first, second = (client.post("/api/book", json=sent, headers={"idempotency-key": key(1)}) for _ in "12")

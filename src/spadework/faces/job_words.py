@@ -54,14 +54,14 @@ def chore_title(chore: ChoreView) -> str:
 
 def chore_said(chore: ChoreView, voice: Voice) -> str:
     """Whose a chore is, how often it comes round, and when it was last done."""
-    often = "" if chore.every_days is None else f"comes round {_often(chore.every_days)}"
+    often = "" if chore.every_days is None else f"comes round {often_said(chore.every_days)}"
     last = "" if chore.last_done is None else f"last done {voice.day(chore.last_done)}"
     told = "; ".join(part for part in (often, last) if part) or "to be done once"
     whose = f"{chore.person}’s own chore" if chore.person else "A chore for anyone"
     return f"{whose}: {told}."
 
 
-def _often(days: int) -> str:
+def often_said(days: int) -> str:
     """How often something comes round."""
     if days == 1:
         return "every day"

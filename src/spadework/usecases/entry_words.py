@@ -239,7 +239,8 @@ class _Words(EntryNames):
                 return with_parts(f"Treated {self.it()} with {act.product}{against}", [wait])
             case kinds.Skipped():
                 job = with_parts(f"Left {act.job} undone", [])
-                return f"{job}, {self.it()}{f': {act.why}' if act.why else ''}"
+                where = f", {self.it()}" if self.bed_key or self.named else ""
+                return f"{job}{where}{f': {act.why}' if act.why else ''}"
             case _:
                 if not act.minutes:
                     return f"Done: {act.job}" + (f", {self.it()}" if self.bed_key or self.named else "")

@@ -6,7 +6,7 @@ from typing import Final
 
 from spadework.garden.records import Chore
 from spadework.garden.state import Garden
-from spadework.usecases.round_answer import ChoreView
+from spadework.usecases.round_answer import ChoreView, LeftOut
 
 MARK: Final = "chore:"
 """Stands before a chore's name where the name of a job could stand."""
@@ -27,6 +27,13 @@ def chore_view(chore: Chore, garden: Garden) -> ChoreView:
         person=who.name if who is not None else chore.person,
         every_days=chore.every_days,
         last_done=chore.done_on,
+    )
+
+
+def chore_left(chore: Chore, why: str) -> LeftOut:
+    """A chore that is due and not on the round."""
+    return LeftOut(
+        id=chore_id(chore), act=chore.chore, minutes=round(chore.minutes, 1), why=why, forfeit_7=0.0
     )
 
 

@@ -23,7 +23,7 @@ from spadework.garden.told import SkyHours
 from spadework.round.choose import Task, Walk, choose
 from spadework.usecases.jobs_today import Day, keep_what_is_shown, open_day, view
 from spadework.usecases.lock_lines import lock_lines
-from spadework.usecases.own_chores import chore_id, chore_view
+from spadework.usecases.own_chores import chore_id, chore_left, chore_view
 from spadework.usecases.round_answer import HourView, LeftOut, RoundAnswer, StopView
 from spadework.usecases.round_places import WalkPlan, places_of
 
@@ -142,6 +142,11 @@ def round_of(
                 forfeit_7=round(job.forfeit(7), 4),
             )
             for job, why in left
+        ]
+        + [
+            chore_left(chore, "the minutes are worth more elsewhere")
+            for name, chore in by_chore.items()
+            if name not in chosen
         ],
         minutes_used=round(sum(walk.minutes for walk in found), 1),
         minutes_walking=round(sum(walk.walking for walk in found), 1),

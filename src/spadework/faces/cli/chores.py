@@ -11,6 +11,7 @@ from spadework.faces.cli.lock_say import tell_locks
 from spadework.faces.cli.odds import voice_of
 from spadework.faces.cli.say import wrapped
 from spadework.faces.cli.written import answer_written
+from spadework.faces.job_words import often_said
 from spadework.faces.voice import Voice
 from spadework.usecases.keep_chore import ChoreShown
 
@@ -84,7 +85,7 @@ def end(chore: str, *, writes: Writes | None = None, common: Common | None = Non
 
 
 def _chore(chore: ChoreShown, voice: Voice) -> str:
-    often = "once" if chore.every_days is None else _every(chore.every_days)
+    often = "once" if chore.every_days is None else often_said(chore.every_days)
     parts = [f"{chore.chore}: {chore.minutes:g} min, {often}"]
     if chore.person or chore.bed:
         parts.append(" ".join([chore.person, f"in {chore.bed}" if chore.bed else ""]).strip())
@@ -99,15 +100,3 @@ def _chore(chore: ChoreShown, voice: Voice) -> str:
     if chore.last is not None:
         parts.append(f"until {voice.day(chore.last)}")
     return "; ".join(parts)
-
-
-def _every(days: int) -> str:
-    if days == 1:
-        return "every day"
-    return (
-        f"every {days // 7} weeks"
-        if days % 7 == 0 and days > 7
-        else "weekly"
-        if days == 7
-        else f"every {days} days"
-    )

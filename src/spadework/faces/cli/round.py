@@ -30,6 +30,7 @@ def walk(
     common: Common | None = None,
 ) -> None:
     """The walk for today: which jobs, in which order along the paths, within the minutes given."""
+    from spadework.usecases.own_chores import MARK
     from spadework.usecases.walk_round import walk_round
 
     common = common or Common()
@@ -74,6 +75,7 @@ def walk(
                 print(wrapped(f"{chore_title(chore)} ({chore.minutes:.0f} min)", 5, "   · "))
                 print(wrapped(chore_said(chore, voice), 5))
         later = [each for each in found.left_out if each.forfeit_7 >= 0.01][:5]
+        later += [each for each in found.left_out if each.id.startswith(MARK)]
         if later:
             print("\nNot today:")
             for each in later:
