@@ -26,6 +26,7 @@ from spadework.usecases.amount_words import (
 from spadework.usecases.crop_words import piece_word
 from spadework.usecases.entry_names import EntryNames, Said
 from spadework.usecases.entry_words_place import garden_sentence
+from spadework.usecases.job_names import job_said
 
 _TENDED: Final = {
     "weeded": "Weeded",
@@ -238,14 +239,16 @@ class _Words(EntryNames):
                 )
                 return with_parts(f"Treated {self.it()} with {act.product}{against}", [wait])
             case kinds.Skipped():
-                job = with_parts(f"Left {act.job} undone", [])
+                job = with_parts(f"Left {job_said(act.job)} undone", [])
                 where = f", {self.it()}" if self.bed_key or self.named else ""
                 return f"{job}{where}{f': {act.why}' if act.why else ''}"
             case _:
                 if not act.minutes:
-                    return f"Done: {act.job}" + (f", {self.it()}" if self.bed_key or self.named else "")
+                    return f"Done: {job_said(act.job)}" + (
+                        f", {self.it()}" if self.bed_key or self.named else ""
+                    )
                 who = "" if act.people == 1 else f" for {act.people} people"
-                job = f" on {act.job}" if act.job else ""
+                job = f" on {job_said(act.job)}" if act.job else ""
                 where = f", {self.it()}" if self.bed_key or self.named else ""
                 return f"{plain_number(act.minutes)} minutes{who}{job}{where}"
 

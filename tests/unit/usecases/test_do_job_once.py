@@ -11,6 +11,7 @@ import pytest
 from spadework.errors import ParameterError
 from spadework.usecases.demo_garden import make_demo
 from spadework.usecases.do_jobs import Doing, do_job, skip_job
+from spadework.usecases.job_names import job_said
 from spadework.usecases.jobs_today import open_day
 from spadework.usecases.look import last_entry
 
@@ -74,6 +75,15 @@ def test_a_job_the_day_has_no_more_is_asked_about_and_kept_in_its_own_words(gard
     )
     assert kept.stored
     assert "moonbeams" in " ".join(kept.said)
+
+
+@pytest.mark.parametrize("day", [date(2026, 4, 20), DAY, date(2026, 9, 10)])
+def test_the_book_says_what_a_job_was_and_never_its_name(made: Path, day: date) -> None:
+    for job in open_day(made, day).jobs:
+        said = job_said(job.id)
+        assert said != job.id
+        assert "-" not in said, job.id
+    assert job_said("rinse the trays") == "rinse the trays"
 
 
 def test_put_off_without_reception_goes_to_the_day_it_was_said(garden: Path) -> None:
