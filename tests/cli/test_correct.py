@@ -181,4 +181,4 @@ def test_kit_and_seed_are_taken_off_the_books_and_come_back(garden: Path) -> Non
 def test_kit_that_is_in_use_is_asked_about_before_it_goes(garden: Path) -> None:
     said = ask(garden, "kit", "end", "fleece", "--by", "ann")
     assert said.code == 3
-    assert "fleece is still on Bed 1." in said.out
+    assert "Fleece is still on Bed 1." in said.out
