@@ -13,7 +13,9 @@ from spadework.usecases.demo_garden import make_demo
 from spadework.usecases.do_jobs import Doing, do_job, skip_job
 from spadework.usecases.job_names import job_said
 from spadework.usecases.jobs_today import open_day
+from spadework.usecases.kept_round import kept_round
 from spadework.usecases.look import last_entry
+from spadework.usecases.walk_round import round_of
 
 DAY = date(2026, 6, 12)
 KEY = "01KB0000000000000000000A01"
@@ -75,6 +77,19 @@ def test_a_job_the_day_has_no_more_is_asked_about_and_kept_in_its_own_words(gard
     )
     assert kept.stored
     assert "moonbeams" in " ".join(kept.said)
+
+
+def test_the_round_is_kept_until_something_is_told(garden: Path) -> None:
+    def ids() -> list[str]:
+        return [job.id for stop in kept_round(open_day(garden, DAY)).stops for job in stop.jobs]
+
+    first = kept_round(open_day(garden, DAY))
+    assert kept_round(open_day(garden, DAY)) is first
+    assert first == round_of(open_day(garden, DAY))
+    assert kept_round(open_day(garden, DAY), minutes=15.0) != first
+    done = next(job for job in open_day(garden, DAY).jobs if job.id in ids() and job.kind == "weed").id
+    assert do_job(garden, DAY, done, {}, how=Doing(by="maren")).stored
+    assert done not in ids()
 
 
 @pytest.mark.parametrize("day", [date(2026, 4, 20), DAY, date(2026, 9, 10)])

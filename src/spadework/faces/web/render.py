@@ -68,6 +68,11 @@ def _environment() -> jinja2.Environment:
     return found
 
 
+def prepare(template: str) -> None:
+    """Read a template before it is asked for."""
+    _environment().get_template(template)
+
+
 def render(template: str, visit: Visit, given: Mapping[str, Any], said: str = "") -> bytes:
     """A page as bytes.
 

@@ -14,6 +14,7 @@ from spadework.errors import ParameterError, SpadeworkError
 from spadework.faces.web.app import build_app
 from spadework.faces.web.house import House
 from spadework.faces.web.memory import given_back
+from spadework.faces.web.render import prepare
 from spadework.usecases.own_https import certificates_for
 
 
@@ -106,10 +107,12 @@ def home_names() -> list[str]:
 def _warm(house: House) -> None:
     """Compute the first round before anybody asks; whatever is wrong is said when they do."""
     from spadework.usecases.jobs_today import open_day
+    from spadework.usecases.kept_round import kept_round
 
     try:
         with house.turn, given_back():
-            open_day(house.garden, house.today)
+            kept_round(open_day(house.garden, house.today))
+            prepare("round.html")
     except SpadeworkError:
         return
 

@@ -13,11 +13,12 @@ from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Wa
 from spadework.usecases.do_jobs import JobDone, do_job, skip_job
 from spadework.usecases.job_form import NAMES, numbers_asked, numbers_given
 from spadework.usecases.jobs_today import job_by_id, keep_what_is_shown, open_day
+from spadework.usecases.kept_round import kept_round
 from spadework.usecases.lock_lines import lock_lines
 from spadework.usecases.open_job import open_job
 from spadework.usecases.round_answer import HourView, RoundAnswer
 from spadework.usecases.show_ground import show_ground
-from spadework.usecases.walk_round import round_of, with_people
+from spadework.usecases.walk_round import with_people
 
 MINUTES: Final = (15, 30, 45, 60, 90)
 USUAL_MINUTES: Final = 60
@@ -32,7 +33,7 @@ def show_round(visit: Visit) -> Page:
     hours = {name: text for name in ("at", "until") if (text := visit.text(name))}
     day = open_day(visit.garden, visit.today)
     keep_what_is_shown(day)
-    found = round_of(
+    found = kept_round(
         day,
         minutes=minutes,
         at_hour=_hour(hours, "at"),
