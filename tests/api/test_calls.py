@@ -273,3 +273,7 @@ def test_the_watch_shows_what_may_come(client: TestClient) -> None:
     assert found["frost"]["question"] == "frost"
     assert any(part["jobs"] for part in found["parts"])
     assert found["locks"]
+    assert found["days"] == 21
+    farther = client.get("/api/watch", params={"days": 28}).json()
+    assert all(len(line["weeks"]) == 4 for line in farther["coming"])
+    assert client.get("/api/watch", params={"days": 90}).status_code == 422

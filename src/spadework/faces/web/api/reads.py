@@ -111,6 +111,12 @@ class OfCrop(OfDays, frozen=True, kw_only=True):
     crop: Text = ""
 
 
+class OfWatch(Query, frozen=True, kw_only=True):
+    days: Annotated[int, Meta(ge=1, le=60)] = 21
+    bed: Text = ""
+    crop: Text = ""
+
+
 class OfFrost(Query, frozen=True, kw_only=True):
     below_c: Annotated[float, Meta(ge=-40.0, le=15.0)] = 0.0
     by: date | None = None
@@ -329,8 +335,9 @@ READS: Final = (
     Call(
         "/watch",
         "What may come in the next days, and the jobs against it.",
-        lambda a: show_watch(a.garden, a.today),
+        lambda a: show_watch(a.garden, a.today, **_fields(a.given)),
         WatchAnswer,
+        OfWatch,
     ),
     Call(
         "/frost",
