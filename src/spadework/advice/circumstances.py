@@ -19,6 +19,9 @@ NOT_KNOWN: Final = 0.25
 LEAST_PRESENT: Final = 0.1
 """A trouble that is not there by its clock may be there all the same: clocks err. Our own rule."""
 
+AWAY: Final = 0.02
+"""A trouble not known in this part of the world is so much less likely: some travel. Our own rule."""
+
 LEAST_OTHERWISE: Final = 0.04
 """A missing circumstance lowers a trouble no further. Our own rule."""
 
@@ -55,6 +58,8 @@ class Here:
         Troubles told of this bed before by key, and when.
     covers : tuple of str
         Sorts of kit that lie over it.
+    away : frozenset of str
+        Troubles by key that are not known to live in this part of the world.
     """
 
     crop: str
@@ -66,6 +71,7 @@ class Here:
     infection: Mapping[str, float] = field(default_factory=dict)
     had: Mapping[str, str] = field(default_factory=dict)
     covers: tuple[str, ...] = ()
+    away: frozenset[str] = frozenset()
 
 
 def age_weight(each: Trouble, age: Age | None) -> float:
@@ -89,4 +95,4 @@ def times(favour: Favour, here: Here, key: str) -> float:
 def season_weight(each: Trouble, here: Here) -> float:
     """How far its stage that harms is there now, by its clock and by the weather that was."""
     present = max(here.present.get(each.key, 1.0), LEAST_PRESENT)
-    return present * here.infection.get(each.key, 1.0)
+    return present * here.infection.get(each.key, 1.0) * (AWAY if each.key in here.away else 1.0)

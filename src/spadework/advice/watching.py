@@ -22,7 +22,7 @@ from spadework.clock.ground import Ground
 from spadework.clock.infection import risk_days
 from spadework.clock.insects import Window, present, run_events, tells_time
 from spadework.crops.trouble import Age, Event, Trouble, TroubleKind
-from spadework.crops.troubles import POOR_HOST, hosted_by, troubles_of
+from spadework.crops.troubles import POOR_HOST, at_home, hosted_by, troubles_of
 from spadework.types import Bools, Floats
 
 KEEPS_ANIMALS: Final = ("mesh", "fleece", "film", "netting", "screen")
@@ -194,7 +194,10 @@ class _Watch:
             return
         hosts_of = {name for plot in self.plots for name in (plot.sheet.key, f"family {plot.sheet.family}")}
         for each in troubles_of(self.kinds, hosts_of):
-            least = POOR_HOST if last_seen(self.seen, each.key) else GOOD_HOST
+            seen = last_seen(self.seen, each.key)
+            if not seen and not at_home(each, self.scene.site.land):
+                continue
+            least = POOR_HOST if seen else GOOD_HOST
             hosts = [
                 plot
                 for plot in self.plots

@@ -78,6 +78,8 @@ Circumstance: TypeAlias = Literal[
 
 CIRCUMSTANCES: Final[tuple[Circumstance, ...]] = get_args(Circumstance)
 
+Land: TypeAlias = Literal["north america", "south america", "europe", "africa", "asia", "oceania"]
+
 
 class Told(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """One number with its receipt; low and high where sources disagree or a spread is published."""
@@ -228,6 +230,8 @@ class Trouble(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
         Share of host plantings that ail from it at some time of a season in a garden nothing is known of.
     rule : str
         Name of the infection rule (science) that watches the weather for it; empty where none does.
+    lives : tuple of Land
+        Parts of the world it is known to live in; empty where that is everywhere or not known; recalled.
     stays_in_soil : bool
         Left in the soil by a host, so that a cover shuts it in with the next one.
     came_with : tuple of str
@@ -265,6 +269,7 @@ class Trouble(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     stops: tuple[Said, ...] = ()
     cautions: tuple[Said, ...] = ()
     legal: tuple[Said, ...] = ()
+    lives: tuple[Land, ...] = ()
     stays_in_soil: bool = False
     came_with: tuple[str, ...] = ()
     keep_or_pull: str = ""

@@ -152,6 +152,11 @@ def hosted_by(each: Trouble, crop: str, family: str) -> float:
     return 0.0
 
 
+def at_home(each: Trouble, land: str) -> bool:
+    """Whether a trouble is known to live in a part of the world, as `Site.land` names it."""
+    return not each.lives or land in each.lives
+
+
 POOR_HOST = 0.2
 """How often a poor host is harmed, beside a good one. Our own rule."""
 

@@ -14,6 +14,7 @@ from spadework.garden.lookup import nearest
 Units = Literal["metric", "us"]
 Words = Literal["british", "american"]
 Hemisphere = Literal["north", "south"]
+Land = Literal["north america", "south america", "europe", "africa", "asia", "oceania"]
 SurfaceKind = Literal[
     "grass",
     "bare-dry",
@@ -103,6 +104,21 @@ class Site:
     def hemisphere(self) -> Hemisphere:
         """North from the equator on."""
         return "north" if self.lat_deg >= 0 else "south"
+
+    @property
+    def land(self) -> Land:
+        """Part of the world, by boxes of latitude and longitude: near a border it may be the neighbour's.
+
+        Our own rule, for what lives on one continent and not on another.
+        """
+        lat, lon = self.lat_deg, self.lon_deg
+        if -170.0 <= lon < -30.0:
+            return "north america" if lat >= 12.0 else "south america"
+        if lon < -30.0 or (lon >= 110.0 and lat < -10.0):
+            return "oceania"
+        if lon < 45.0 and lat >= 35.0:
+            return "europe" if lon < 27.0 or lat >= 42.0 else "asia"
+        return "africa" if lon < 52.0 and (lat < 13.0 or lon < 34.0) else "asia"
 
     @property
     def south(self) -> bool:

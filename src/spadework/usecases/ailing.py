@@ -13,7 +13,7 @@ from spadework.advice.ailing.differential import Differential, differ
 from spadework.advice.ailing.evidence import Evidence, Heard
 from spadework.advice.ailing.load import Load, load_of
 from spadework.advice.ailing.matching import known_matcher
-from spadework.advice.ailing.season import infection_now, present_now
+from spadework.advice.ailing.season import away, infection_now, present_now
 from spadework.advice.ailing.verdict import (
     before_dark,
     causes_of,
@@ -125,7 +125,12 @@ def _open(garden: Path, today: date, crop: str, *, bed: str, planting: str, aske
         state=state,
         sheet=sheet,
         plot=plot,
-        here=replace(here, present=present, infection=infection),
+        here=replace(
+            here,
+            present=present,
+            infection=infection,
+            away=away(troubles, setting.site.land, here),
+        ),
         troubles=troubles,
         signs=all_signs(),
     )

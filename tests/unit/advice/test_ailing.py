@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -31,6 +32,15 @@ def _found(**looks: Any) -> Evidence:
 def test_nothing_found_leaves_what_was_likely_before() -> None:
     state = differ(KALE, Evidence(), ALL, SIGNS)
     assert state.chances == pytest.approx(state.before)
+
+
+def test_what_lives_elsewhere_is_hardly_likely_and_says_so() -> None:
+    away = replace(KALE, away=frozenset({"root-eater"}))
+    state = differ(away, Evidence(), ALL, SIGNS)
+    assert state.before["root-eater"] < 0.1 * differ(KALE, Evidence(), ALL, SIGNS).before["root-eater"]
+    found = differ(away, _found(maggots="yes"), [ROOT_EATER], SIGNS)
+    cause = next(each for each in causes_of(found) if each.cause == "root-eater")
+    assert "It is not known to live in this part of the world." in cause.against
 
 
 def test_the_trouble_of_another_crop_drops_out() -> None:

@@ -85,6 +85,15 @@ def replace_hosts(sheet: Any, hosts: tuple[str, ...]) -> Any:
     return msgspec.structs.replace(sheet, hosts=hosts)
 
 
+def test_what_lives_elsewhere_is_watched_only_once_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    import msgspec
+
+    use(monkeypatch, msgspec.structs.replace(FLY, lives=("oceania",)))
+    assert coming(scene(), 21) == ()
+    seen = said(kinds.Seen(what="test fly", sort="pest"), "2026-05-18", bed="bed-1")
+    assert [each.trouble.key for each in coming(scene(seen), 21)] == ["test-fly"]
+
+
 def test_nothing_past_the_harmed_age(monkeypatch: pytest.MonkeyPatch) -> None:
     import msgspec
 

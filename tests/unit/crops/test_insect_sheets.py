@@ -6,7 +6,7 @@ import pytest
 
 from spadework.crops import load_sheet
 from spadework.crops.trouble import Event, Trouble
-from spadework.crops.troubles import all_troubles, hosted_by, trouble, trouble_names
+from spadework.crops.troubles import all_troubles, at_home, hosted_by, trouble, trouble_names
 
 PESTS = (
     "seedcorn maggot",
@@ -175,3 +175,11 @@ def test_what_comes_to_a_crop_reads_true(crop: str, first: tuple[str, ...], neve
     hosted = {each.key: hosted_by(each, crop, family) for each in _insects()}
     assert all(hosted[key] == 1 for key in first)
     assert all(hosted[key] == 0 for key in never)
+
+
+def test_some_live_in_one_part_of_the_world_only() -> None:
+    borer, fly = trouble("squash vine borer"), trouble("bean seed fly")
+    assert at_home(borer, "north america")
+    assert not at_home(borer, "europe")
+    assert at_home(fly, "oceania"), "everywhere where nothing is said"
+    assert not at_home(trouble("groundhog"), "asia")

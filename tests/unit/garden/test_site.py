@@ -86,3 +86,21 @@ def test_no_zone_is_said_with_the_nearest(name: Any) -> None:
     assert "no time zone" in caught.value.message
     if name == "Europe/Viena":
         assert "Europe/Vienna" in caught.value.hint
+
+
+@pytest.mark.parametrize(
+    ("lat", "lon", "land"),
+    [
+        (52.1, 5.2, "europe"),
+        (40.4, -101.7, "north america"),
+        (-31.4, -64.2, "south america"),
+        (-36.8, 174.8, "oceania"),
+        (-1.3, 36.8, "africa"),
+        (35.7, 139.7, "asia"),
+        (32.1, 34.8, "asia"),
+        (60.2, 24.9, "europe"),
+        (-6.2, 106.8, "asia"),
+    ],
+)
+def test_the_part_of_the_world_follows_the_place(lat: float, lon: float, land: str) -> None:
+    assert Site("Place", lat, lon, 10.0).land == land

@@ -55,7 +55,11 @@ def priors(here: Here, troubles: Iterable[Trouble]) -> tuple[Prior, ...]:
 
 def other_weight(here: Here, troubles: Iterable[Trouble]) -> float:
     """Weight of something not in the list: a share of what usually ails the crop, whatever holds here now."""
-    usual = sum(hosted_by(each, here.crop, here.family) * each.usual.value for each in troubles)
+    usual = sum(
+        hosted_by(each, here.crop, here.family) * each.usual.value
+        for each in troubles
+        if each.key not in here.away
+    )
     return max(usual, 0.05) * OTHER_SHARE
 
 

@@ -8,11 +8,12 @@ from typing import Final
 
 import numpy as np
 
+from spadework.advice.circumstances import Here
 from spadework.clock.ground import Ground
 from spadework.clock.infection import risk_days
 from spadework.clock.insects import present
 from spadework.crops.trouble import Trouble
-from spadework.crops.troubles import trouble_names
+from spadework.crops.troubles import at_home, trouble_names
 from spadework.garden.entries import Seen
 from spadework.garden.state import Garden
 
@@ -53,6 +54,11 @@ def present_now(
             share = present(each, ground, south=south, seen=_seen(garden, each.key, began))
             found[each.key] = float(share[:, first : column + 1].max(axis=1).mean())
     return found
+
+
+def away(troubles: Iterable[Trouble], land: str, here: Here) -> frozenset[str]:
+    """Troubles not known in a part of the world, nor told of this bed before."""
+    return frozenset(each.key for each in troubles if not at_home(each, land) and each.key not in here.had)
 
 
 def _seen(garden: Garden, key: str, since: date) -> Mapping[str, date]:

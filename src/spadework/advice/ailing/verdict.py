@@ -127,7 +127,7 @@ def _speaks_for(state: Differential, each: Trouble) -> Iterator[str]:
         hold = here.holds.get(favour.when)
         if hold is not None and hold.share >= 0.5 and favour.times.value >= 1.3:
             yield _sentence(hold.why or HOLDS[favour.when][0])
-    if each.events and here.present.get(each.key, 0.0) >= 0.5:
+    if each.events and here.present.get(each.key, 0.0) >= 0.5 and each.key not in here.away:
         yield "By its clock it is about now."
     if here.infection.get(each.key, 1.0) >= 1.5:
         yield "The weather of the last days suits it."
@@ -142,6 +142,8 @@ def _speaks_against(state: Differential, each: Trouble) -> Iterator[str]:
         yield f"Not found: {state.signs[key].words} ({_in_ten(own[key])} show it)."
     for said in [*_strange(state, own)][:2]:
         yield f"It does not explain: {said}."
+    if each.key in here.away:
+        yield "It is not known to live in this part of the world."
     if each.events and here.present.get(each.key, 1.0) <= 0.3:
         yield "By its clock it is hardly about now."
     for favour in sorted(each.favours, key=lambda favour: favour.otherwise):

@@ -31,7 +31,7 @@ other both still even start starts started begin begins beginning become becomes
 turned show shows showing part parts place whole row bed garden say few cm mm across same rather
 almost mostly such ends end come comes came coming being per down away off stuff thing things
 everywhere anything something everything them after before next beside near nearby again well too
-otherwise all whole right just hand touch touched put take takes taken plenty already yet fully
+otherwise all whole full right just hand touch touched put take takes taken plenty already yet fully
 entire entirely actually clearly obvious obviously really maybe perhaps think looked first last main
 mainly especially
 """
