@@ -31,6 +31,12 @@ BEES_LOSS: Final = 0.03
 SHADE_LOSS: Final = 0.001
 """Share of a crop lost for each day under a cover it no longer needs. Our own rule; it settles ties."""
 
+WORDS: Final[dict[State, str]] = {
+    "shut": "leaving it shut",
+    "open by day": "opening it by day",
+    "off": "taking it off",
+}
+
 HAND_MIN: Final = 0.5
 """Minutes a morning for setting the flowers of a plant by hand. Source: common-practice."""
 
@@ -125,6 +131,38 @@ def settle(
         eaten=float(eaten.mean()),
         flown=float(flown.mean()),
         insects=tuple(dict.fromkeys(name for _, names in flights for name in names)),
+    )
+
+
+def hands_said(plots: tuple[Plot, ...], found: Settled) -> str:
+    """Whether flowers set by hand under a cover that stays shut would be better, and why it is no job.
+
+    Parameters
+    ----------
+    plots, found
+        As for `set_by_hand`.
+
+    Returns
+    -------
+    str
+        A sentence without its stop; empty where there is nothing to set, or it cannot be done by hand.
+    """
+    cost = set_by_hand(plots, found)
+    if cost is None:
+        return ""
+    bees = [(plot, float(no_bees(plot)[:, 0].mean())) for plot in plots]
+    minutes = sum(HAND_MIN * (plot.plants or 1.0) * share for plot, share in bees)
+    names = " and ".join(dict.fromkeys(plot.name for plot, share in bees if share > 0.0))
+    best = WORDS[found.state]
+    takes = (
+        f"setting the flowers of the {names} by hand and leaving it shut takes {max(minutes, 1.0):.0f} min"
+    )
+    less = float(found.cost[found.state].mean()) - float(cost.mean())
+    if less <= 0.0:
+        return f"{takes} each morning and costs more than {best}"
+    return (
+        f"{takes} each morning and costs {100 * less:.1f} in 100 of the bed's worth less than {best}, "
+        "as long as no morning is missed: that is yours to choose"
     )
 
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from spadework.advice.cover_state import Settled, State, set_by_hand, settle
+from spadework.advice.cover_state import Settled, State, hands_said, set_by_hand, settle
 from spadework.advice.guarding import named as _named
 from spadework.advice.odds import Fact
 from spadework.clock.cover_kinds import cover_of, covers
@@ -82,6 +82,7 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
     if (by_hand := set_by_hand(plots, found)) is not None:
         costs["shut, flowers set by hand"] = by_hand
     name = cover.name if named is None else named.item
+    hands = hands_said(plots, found)
     return CoverAnswer(
         question="cover",
         today=today,
@@ -95,6 +96,7 @@ def weigh_covering(garden: Path, today: date, bed: str, *, item: str = "") -> Co
             f"Shut, it gets to about {found.under_c:.0f} °C under it today, and what stands there minds more "
             f"than {found.limit_c:.0f} °C; bare, frost of the coming week takes {_of_100(found.frost)} of "
             f"the bed's worth, mean of the years{_flights(found)}."
+            f"{f' {hands[:1].upper()}{hands[1:]}.' if hands else ''}"
         ),
         options=[
             CoverOption(

@@ -9,7 +9,7 @@ from typing import Final
 
 import numpy as np
 
-from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, Settled, settle
+from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, WORDS, Settled, hands_said, settle
 from spadework.advice.guarding import named
 from spadework.advice.job import AHEAD_DAYS, Job, Window
 from spadework.advice.next_night import next_night_c
@@ -127,6 +127,8 @@ def _job(
     if settled.bees > 0.0:
         why.insert(0, f"Bees cannot reach the flowers of the {' and '.join(dict.fromkeys(names))}")
         why[1] = f"s{why[1][1:]}"
+    if by_hand := hands_said(tuple(under), settled):
+        why.append(by_hand)
     why.append(frost)
     if settled.insects:
         why.append(f"{named(settled.insects[:2])} could fly in")
@@ -135,7 +137,6 @@ def _job(
         why[0] = f"It was laid against last night's frost, and keeps off light by day; {first}"
     when = f" by {HOT_BY_H if settled.hot >= HOT else BY_H} o'clock"
     fold = ", and shake it dry before you fold it"
-    second = {"shut": "leaving it shut", "open by day": "opening it by day", "off": "taking it off"}
     return Job(
         id=f"{'uncover' if off else 'vent'}-{bed.key}",
         kind="uncover" if off else "vent",
@@ -153,7 +154,7 @@ def _job(
             if night
             else window_of(loss, np.ones(loss.shape, dtype=np.bool_), scene.today, scene.made)
         ),
-        reason=f"{'; '.join(why)}. Next best is {second[settled.second]}.",
+        reason=f"{'; '.join(why)}. Next best is {WORDS[settled.second]}.",
         facts=(
             Fact(
                 name="warmest under it today, shut",

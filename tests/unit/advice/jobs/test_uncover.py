@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from scenes import Weather, bed, only, said, scene_of
-from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, set_by_hand, settle
+from spadework.advice.cover_state import BEES_LOSS, HEAT_LOSS, hands_said, set_by_hand, settle
 from spadework.advice.jobs import cover, uncover
 from spadework.clock.cover import FLEECE
 from spadework.garden import entries as kinds
@@ -127,6 +127,22 @@ def test_flowers_can_be_set_by_hand_instead_of_opening_for_the_bees() -> None:
     # the flowers are set and only the minutes cost: less than shut without bees, in a bed worth them
     assert float(by_hand.mean()) < float(found.cost["shut"].mean())
     assert float(by_hand.mean()) > float(found.cost["shut"].mean()) - found.bees
+
+
+def test_the_job_says_of_flowers_set_by_hand_what_weighing_the_cover_says() -> None:
+    laid = [
+        said(kinds.KitSet(item="fleece", sort="fleece", length_m=10.0), "2026-01-01"),
+        said(kinds.Moved(act="on", item="fleece", length_m=2.4), "2026-06-10", bed="bed-1"),
+    ]
+    scene = scene_of([*_flowering("summer-squash"), *laid], "2026-06-24")
+    plots = tuple(scene.in_bed("bed-1"))
+    told = hands_said(plots, settle(scene, plots, FLEECE, lies=True))
+    assert "by hand" in told
+    assert "each morning and costs" in told
+    assert told in only(uncover.jobs(scene)).reason
+    bare = scene_of(_flowering("beet"), "2026-06-24")
+    plots = tuple(bare.in_bed("bed-1"))
+    assert hands_said(plots, settle(bare, plots, FLEECE, lies=False)) == ""
 
 
 def test_what_needs_no_bees_or_cannot_be_set_by_hand_has_no_such_way() -> None:
