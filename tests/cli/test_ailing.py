@@ -13,7 +13,7 @@ from spadework.faces.cli import ailing as face
 from spadework.garden import entries as kinds
 from spadework.garden.site import Site
 from spadework.store.garden_folder import create, open_garden
-from spadework.usecases.ailing import ask_ailing
+from spadework.usecases.ailing import ask_ailing, open_signs
 from spadework.usecases.ailing_answer import told_of
 from spadework.usecases.keep_book import Act, garden_state, write_acts
 from spadework.usecases.note_ailing import note_finding
@@ -116,6 +116,14 @@ def test_a_crop_that_does_not_stand_is_answered_by_weather_alone(garden: Path) -
     found = _json(garden, "ailing", "tomato", "--sign", "dark sunken leathery patch at the end of the fruit")
     assert found["planting"] == ""
     assert found["causes"][0]["name"] == "blossom-end rot"  # type: ignore[index]
+
+
+def test_a_guided_look_begins_with_the_parts_of_the_plant(garden: Path) -> None:
+    found = open_signs(garden, TODAY, "radish-2")
+    assert found.age in ("seedling", "young")
+    leaf = next(part for part in found.parts if part.part == "leaf")
+    assert "shot-holes" in [sign.sign for sign in leaf.signs[:12]]
+    assert all(sign.ask for part in found.parts for sign in part.signs)
 
 
 def test_nothing_said_says_how(garden: Path) -> None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spadework.advice.ages import AGES
 from spadework.advice.ailing.differential import differ
 from spadework.advice.ailing.evidence import Evidence, Heard, Look
-from spadework.advice.circumstances import AGES, Here, Hold
+from spadework.advice.circumstances import Here, Hold
 from spadework.crops.trouble import CIRCUMSTANCES, Trouble
 from troubles_made import SIGNS, made, told
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Final, get_args
+from typing import Final
 
+from spadework.advice.ages import AGES
 from spadework.crops.trouble import Age, Circumstance, Favour, Trouble
-
-AGES: Final[tuple[Age, ...]] = get_args(Age)
 
 NEAR_AGES: Final = (1.0, 0.4, 0.12, 0.03)
 """Weight of a trouble of plants so many ages older or younger: ages run into each other. Our own rule."""

@@ -27,20 +27,21 @@ from spadework.advice.circumstances_here import here_of, here_without
 from spadework.advice.odds import odds_of
 from spadework.advice.ready_odds import usual_way
 from spadework.advice.scene import Plot, Scene
-from spadework.clock.ground import Ground
 from spadework.crops.names import find, spoken
 from spadework.crops.sheet import Sheet
 from spadework.crops.trouble import Sign, Trouble
 from spadework.crops.troubles import all_signs, all_troubles, hosted_by
-from spadework.errors import ParameterError, RecordError, UnknownName
+from spadework.errors import ParameterError, UnknownName
 from spadework.usecases.ailing_answer import (
     AilingAnswer,
     Asked,
     BedOfLoad,
     Decision,
+    Guided,
     HeardView,
     LoadView,
     NotHeard,
+    PartOfPlant,
     SignView,
     Told,
 )
@@ -49,7 +50,7 @@ from spadework.usecases.crop_words import crop_word
 from spadework.usecases.keep_book import State, open_state
 from spadework.usecases.lock_lines import lines_about
 from spadework.usecases.scene import BOUGHT_SHARE, build_scene
-from spadework.usecases.setting import Setting, column_of, open_setting
+from spadework.usecases.setting import column_of, open_setting
 
 BITERS: Final = frozenset({"insect", "animal"})
 """Kinds of trouble that eat, peck, bite, bore or dig."""
@@ -104,6 +105,47 @@ def ask_ailing(
     return _answer(case, state, heard, not_heard, told, asked)
 
 
+def open_signs(garden: Path, today: date, planting: str, *, asked: Asked = "ailing") -> Guided:
+    """The parts of one planting with the signs worth touching on each, likeliest first.
+
+    Parameters
+    ----------
+    garden : Path
+    today : date
+    planting : str
+        By key.
+    asked : {"ailing", "bitten"}
+
+    Raises
+    ------
+    UnknownName, GardenError, RecordError, StoreError
+    """
+    case = _open(garden, today, "", bed="", planting=planting, asked=asked)
+    state = differ(case.here, Evidence(), case.troubles, case.signs)
+    worth: dict[str, float] = {}
+    for each in state.ranked:
+        for shown in each.signs:
+            more = state.chances[each.key] * shown.often.value
+            worth[shown.sign] = worth.get(shown.sign, 0.0) + more
+    ranked = sorted(worth, key=lambda key: (-worth[key], key))
+    by_part: dict[str, list[SignView]] = {}
+    for key in ranked:
+        by_part.setdefault(case.signs[key].part, []).append(sign_view(key, case.signs[key]))
+    plot, words = case.plot, case.scene.site.words
+    assert plot is not None
+    return Guided(
+        question=asked,
+        today=today,
+        crop=case.sheet.key,
+        name=crop_word(case.sheet.key, words, many=True),
+        planting=plot.key,
+        bed=plot.bed_key,
+        where=plot.where,
+        age=case.here.age,
+        parts=tuple(PartOfPlant(part=part, signs=tuple(signs)) for part, signs in by_part.items()),
+    )
+
+
 # -- opening ---------------------------------------------------------------------------------------
 
 
@@ -115,7 +157,7 @@ def _open(garden: Path, today: date, crop: str, *, bed: str, planting: str, aske
     sheet = setting.own(crop) if plot is None else plot.sheet
     troubles = tuple(each for each in all_troubles().values() if asked == "ailing" or each.kind in BITERS)
     here = here_without(scene, sheet) if plot is None else here_of(scene, plot)
-    season = _season_ground(setting, scene)
+    season = scene.season_ground()
     mine = [each for each in troubles if hosted_by(each, sheet.key, sheet.family)]
     present = present_now(mine, season, column_of(season, today), state.garden, south=setting.site.south)
     ground, column = (scene.ground, scene.column) if plot is None else (plot.course.ground, plot.column)
@@ -134,20 +176,6 @@ def _open(garden: Path, today: date, crop: str, *, bed: str, planting: str, aske
         troubles=troubles,
         signs=all_signs(),
     )
-
-
-def _season_ground(setting: Setting, scene: Scene) -> Ground:
-    """The garden's usual ground with all the warmth of the season in it."""
-    month = 7 if setting.site.south else 1
-    start = date(scene.today.year, month, 1)
-    start = start if start <= scene.today else start.replace(year=start.year - 1)
-    if column_of(scene.ground, start) >= 0:
-        return scene.ground
-    days = (scene.today - start).days + 2
-    try:
-        return setting.ground(start, days)[0]
-    except RecordError:
-        return setting.ground(start, days, need_seen=False)[0]
 
 
 def _plot_meant(scene: Scene, crop: str, *, bed: str, planting: str) -> Plot | None:

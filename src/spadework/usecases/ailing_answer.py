@@ -30,6 +30,27 @@ class SignView(msgspec.Struct, frozen=True, kw_only=True):
     picture: str = ""
 
 
+class PartOfPlant(msgspec.Struct, frozen=True, kw_only=True):
+    """A part of the plant to touch, with the signs it may show, likeliest here and now first."""
+
+    part: str
+    signs: tuple[SignView, ...]
+
+
+class Guided(msgspec.Struct, frozen=True, kw_only=True):
+    """The beginning of a guided look at one planting."""
+
+    question: str
+    today: date
+    crop: str
+    name: str
+    planting: str
+    bed: str
+    where: str
+    age: Age | None
+    parts: tuple[PartOfPlant, ...]
+
+
 class HeardView(msgspec.Struct, frozen=True, kw_only=True):
     """How a stretch of words was understood.
 
