@@ -30,11 +30,14 @@ USUAL_DAYS: Final[Mapping[str, float]] = MappingProxyType(
         "powdery-mildew": 20.0,
         "grey-mould": 6.0,
         "white-mould": 3.0,
-        "damping-off": 2.0,
+        "damping-off": 5.0,
         "beet-leaf-spot": 6.0,
     }
 )
 """Days of infection weather by rule that make a disease as likely as in a usual season. Our own rule."""
+
+MOST_SEASONS: Final = 3.0
+"""Infection weather beyond that of so many usual seasons makes a disease no likelier. Our own rule."""
 
 LATENT_DAYS: Final[Mapping[str, int]] = MappingProxyType(
     {
@@ -178,7 +181,7 @@ def chance_by_weather(each: Coming) -> float:
     """Chance that a disease has come by the infection weather of the last fortnight."""
     usual = min(each.trouble.usual.value, 0.99)
     days = USUAL_DAYS.get(each.trouble.rule, 5.0)
-    return float(-np.expm1(np.log1p(-usual) * len(each.alerts) / days))
+    return float(-np.expm1(np.log1p(-usual) * min(len(each.alerts) / days, MOST_SEASONS)))
 
 
 def after_clean_look(chance: float, plants: float, *, showing: float = 0.2) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -15,7 +16,7 @@ from scenes import Weather, bed, only, said, scene_of
 from spadework.advice.job import Job
 from spadework.advice.jobs import clear, crush, guard_flight, refuges, scout
 from spadework.advice.scene import Scene
-from spadework.advice.stakes import after_clean_look
+from spadework.advice.stakes import after_clean_look, chance_by_weather
 from spadework.advice.watching import coming
 from spadework.crops.trouble import Remedy
 from spadework.crops.troubles import hosted_by
@@ -205,6 +206,23 @@ def test_clearing_says_what_becomes_of_the_remains(monkeypatch: pytest.MonkeyPat
 def test_a_clean_look_changes_a_chance() -> None:
     assert after_clean_look(0.3, 10) == pytest.approx(0.3 * 0.8**10 / (0.3 * 0.8**10 + 0.7))
     assert after_clean_look(0.3, 20) < after_clean_look(0.3, 5) < 0.3
+
+
+def test_endless_infection_weather_is_no_certainty(monkeypatch: pytest.MonkeyPatch) -> None:
+    import msgspec
+
+    blight = msgspec.structs.replace(FLY, kind="disease", rule="powdery-mildew", events=(), usual=told(0.3))
+    use(monkeypatch, blight)
+    found = only_one(coming(scene(weather=Weather(mean_c=14.0)), 21))
+    assert found.alerts
+    few = replace(found, alerts=found.alerts[:1])
+    many = replace(found, alerts=found.alerts[:1] * 400)
+    assert 0.0 < chance_by_weather(few) < chance_by_weather(many) < 0.7
+
+
+def only_one(found: tuple[Any, ...]) -> Any:
+    assert len(found) == 1
+    return found[0]
 
 
 @given(st.sampled_from(["carrot", "cabbage", "lettuce", "onion"]), st.integers(0, 200))
