@@ -57,6 +57,11 @@ def test_the_look_works_without_script(demo: Served, browser: Browser) -> None:
     page.get_by_role("link", name="Many small round holes, as if shot").click()
     expect(page.get_by_role("heading", name="What it may be")).to_be_visible()
     expect(page.locator(".cause h3").first).to_be_visible()
+    # a crop that stands in several places is asked about, with what was said kept
+    page.goto(f"{demo.address}/ailing?crop=tomato&say=rusty+spots")
+    page.get_by_label("The", exact=True).select_option(index=1)
+    page.get_by_role("button", name="Look").click()
+    expect(page.locator(".told")).to_contain_text("rusty spots")
     context.close()
 
 

@@ -41,15 +41,20 @@ class PartSigns(msgspec.Struct, frozen=True, kw_only=True):
     signs: list[SignView]
 
 
-def standing(garden: Path, today: date) -> list[Ailable]:
-    """What stands, in order of the beds.
+def standing(garden: Path, today: date, crop: str = "") -> list[Ailable]:
+    """What stands, in order of the beds: all of it, or that of one crop.
 
     Raises
     ------
-    GardenError, RecordError, StoreError
+    UnknownName, GardenError, RecordError, StoreError
     """
     scene = open_day(garden, today).scene
-    return [Ailable(planting=plot.key, name=plot.name, where=plot.where) for plot in scene.plots]
+    only = find(crop) if crop else ""
+    return [
+        Ailable(planting=plot.key, name=plot.name, where=plot.where)
+        for plot in scene.plots
+        if only in ("", plot.planting.crop)
+    ]
 
 
 def called(garden: Path, today: date, *, planting: str = "", crop: str = "") -> tuple[str, str, str]:

@@ -127,6 +127,13 @@ def show(asked: Asked, visit: Visit) -> Page:
         return Page(
             "ailing_choose.html", {**head, "standing": standing(visit.garden, visit.today), "crops": crops}
         )
+    if not said.planting:
+        here = standing(visit.garden, visit.today, said.crop)
+        if len(here) > 1:
+            return Page("ailing_choose.html", {**head, "standing": here, "crops": ()})
+        if here:
+            said = replace(said, planting=here[0].planting)
+            head["so_far"] = said
     crop, name, where = called(visit.garden, visit.today, planting=said.planting, crop=said.crop)
     by_part = {each.part: each.signs for each in signs_by_part(visit.garden, visit.today, crop, asked)}
     told = bool(said.words or said.looks)
