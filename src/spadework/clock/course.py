@@ -147,7 +147,7 @@ class Course:
         weeks = self.sheet.sowing.weeks_to_set_out
         return self.head_days if weeks is None else min(self.head_days, RAISED_PACE * 7.0 * weeks.value)
 
-    @cached_property
+    @property
     def leaves(self) -> Floats:
         """True leaves of the median plant. Class memory; a count overrides it."""
         section, grown = self.sheet.growth, self.grown_days
@@ -157,7 +157,7 @@ class Course:
             grown, section.leaf_days.value, section.first_leaves.value, section.leaves_max.value
         )
 
-    @cached_property
+    @property
     def height_cm(self) -> Floats:
         """Height of the median plant [cm]. Class memory."""
         way = self.way

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from functools import cache
 from typing import Any, Final
 
-LONG_S: Final = 0.3
+LONG_S: Final = 0.15
 """A question that took this long went through the years anew, and left large tables behind. Our own rule."""
 
 
