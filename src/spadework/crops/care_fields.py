@@ -118,7 +118,7 @@ CARE_FIELDS: tuple[Field, ...] = (
         "degC day",
         5,
         800,
-        "warmth of the air above again_base_c from one picking or cutting to the next",
+        "warmth of the air above its base from one picking or cutting to the next",
         "repeats",
     ),
     Field(
@@ -192,7 +192,7 @@ CARE_FIELDS: tuple[Field, ...] = (
     ),
     Field("thin", "density_beta", "m2 g^-theta", 0, 0.1, "beta of the same law", "thinned", required=False),
     Field("thin", "density_theta", "1", 0.3, 1.5, "theta of the same law", "thinned", required=False),
-    Field("weeds", "free_weeks", "week", 1, 30, "weeks the bed is to be kept free of weeds, from free_from"),
+    Field("weeds", "free_weeks", "week", 1, 30, "weeks the bed is to be kept free of weeds"),
     Field(
         "weeds",
         "stand_weeks",

@@ -38,7 +38,7 @@ TEXTS: tuple[Text, ...] = (
     Text(
         "development",
         "packet_from",
-        "from when packet_days is counted",
+        "from when the days of packets are counted",
         ("sowing", "setting out"),
         required=False,
     ),
@@ -132,7 +132,7 @@ FIELDS: tuple[Field, ...] = (
         "day",
         5,
         400,
-        "the same from setting out; the plant enters its stages at 1 - set_out_days / ready_days",
+        "the same from setting out; the plant has the rest of its way behind it by then",
         "raised",
     ),
     Field(
@@ -224,7 +224,7 @@ FIELDS: tuple[Field, ...] = (
         "1",
         1,
         6,
-        "year of the first picking, 1 being the year of planting; ready_days then counts within that year",
+        "year of the first picking, 1 being the year of planting; the days to ready count within it",
         required=False,
     ),
     *CARE_FIELDS,

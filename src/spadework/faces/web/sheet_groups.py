@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
@@ -10,10 +11,11 @@ from spadework.usecases.read_sheets import ShownValue
 
 GROUPS: Final[tuple[tuple[str, str, tuple[str, ...]], ...]] = (
     ("Sowing and coming up", "How deep, how many, how warm, how long", ("sowing", "emergence")),
+    ("Raising and planting out", "When to prick out, pot on and harden off", ("start",)),
     (
         "Spacing, thinning and support",
         "How far apart, when to thin, what it leans on",
-        ("sowing.in_row_cm", "sowing.row_cm", "thin", "room", "support"),
+        ("sowing.in_row_cm", "sowing.row_cm", "thin", "room", "support", "earth"),
     ),
     (
         "Growth and the day it is ready",
@@ -76,12 +78,33 @@ def _in(field: str, parts: tuple[str, ...]) -> bool:
 
 
 def scales(values: Iterable[ShownValue]) -> dict[str, tuple[float, float]]:
-    """By unit, the ends of the line that all its numbers in a group are drawn on; nought is on it."""
-    found: dict[str, tuple[float, float]] = {}
-    for each in values:
-        if isinstance(each.value, str):
-            continue
-        numbers = [each.value, *(number for number in (each.low, each.high) if number is not None)]
-        least, most = found.get(each.unit, (0.0, numbers[0]))
-        found[each.unit] = (min(least, *numbers), max(most, *numbers))
+    """By field, the ends of the line a number is drawn on; none for a lone number nothing is to be seen of.
+
+    All temperatures of a group share a line; any other number with a range lies between nought and the next
+    round number.
+    """
+    numbers = [each for each in values if not isinstance(each.value, str)]
+    warmths = [
+        number
+        for each in numbers
+        if each.unit == "degC"
+        for number in (each.value, each.low, each.high)
+        if isinstance(number, float)
+    ]
+    found = {}
+    for each in numbers:
+        if each.unit == "degC":
+            found[each.field] = (min(0.0, *warmths), max(0.0, *warmths))
+        elif each.low is not None and each.high is not None:
+            most = max(abs(float(number)) for number in (each.value, each.low, each.high))
+            end = _round_number(most)
+            found[each.field] = (-end if min(float(each.value), each.low) < 0.0 else 0.0, end)
     return found
+
+
+def _round_number(value: float) -> float:
+    """The next of 1, 2, 5, 10 and so on."""
+    if value <= 0.0:
+        return 1.0
+    ten = 10.0 ** math.floor(math.log10(value))
+    return next(step * ten for step in (1.0, 2.0, 5.0, 10.0) if value <= step * ten * (1.0 + 1e-9))
