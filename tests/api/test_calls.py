@@ -6,6 +6,7 @@ import json
 import struct
 import zlib
 from pathlib import Path
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -277,3 +278,23 @@ def test_the_watch_shows_what_may_come(client: TestClient) -> None:
     farther = client.get("/api/watch", params={"days": 28}).json()
     assert all(len(line["weeks"]) == 4 for line in farther["coming"])
     assert client.get("/api/watch", params={"days": 90}).status_code == 422
+
+
+def test_a_planting_is_said_otherwise_moved_and_given_back(client: TestClient) -> None:
+    def standing() -> dict[str, Any]:
+        return {each["key"]: each for each in client.get("/api/plantings").json()["plantings"]}
+
+    was = standing()["carrot-2026-2"]
+    changed = client.post("/api/plantings/carrot-2026-2/change", json={"rows": was["rows"] - 1})
+    assert changed.status_code == 200, changed.text
+    now = standing()["carrot-2026-2"]
+    assert (now["rows"], now["seeds"] < was["seeds"]) == (was["rows"] - 1, True)
+    moved = client.post("/api/plantings/carrot-2026-2/move", json={"bed": "shed-3", "insist": True})
+    assert moved.status_code == 200, moved.text
+    assert standing()["carrot-2026-2"]["bed"] == "shed-3"
+    for each in (moved, changed):
+        key = each.json()["entries"][0]["key"]
+        assert client.post(f"/api/book/{key}/undo", json={}).status_code == 200
+    again = standing()["carrot-2026-2"]
+    assert (again["rows"], again["bed"], again["seeds"]) == (was["rows"], was["bed"], was["seeds"])
+    assert client.post("/api/plantings/carrot-2026-2/change", json={}).status_code == 422
