@@ -49,6 +49,7 @@ _RULES: Final = tuple(
         (r"--wet-days\b", "the wet days"),
         (r" ?Say it with --[a-z-]+(?: or --[a-z-]+)?\.?", " Write it beside it."),
         (r"--[a-z-]+ (?=[-\d'])", ""),
+        (r" \(In place of \w+\.\)", " (In place of what was written before.)"),
     )
 )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from spadework import units
+from spadework.faces.web.page_words import on_page
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Visit, Way
 from spadework.usecases.correct_entry import Correctable, FieldShown, correct_entry, correctable
 from spadework.usecases.show_beds import list_beds
@@ -146,7 +147,7 @@ def correct(visit: Visit) -> Answer:
     if not answer.stored:
         return Asks(answer.questions, answer.can_insist)
     words = [*(line.text for line in answer.entries), *(lock.text for lock in answer.locks)]
-    said = " ".join(visit.voice.told(each) for each in words)
+    said = " ".join(visit.voice.told(on_page(each)) for each in words)
     return Go(visit.text("back", "/book") or "/book", f"Corrected: {said}", undo=answer.entries[-1].key)
 
 

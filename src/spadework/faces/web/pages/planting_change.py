@@ -9,6 +9,7 @@ from urllib.parse import quote, urlencode
 
 from spadework.errors import SpadeworkError, UnknownName
 from spadework.faces.voice import in_years
+from spadework.faces.web.page_words import on_page
 from spadework.faces.web.pages.plant_blanks import SIZES, Sizes, as_it_would_be, usual_of, whole
 from spadework.faces.web.visit import Answer, Asks, Go, Page, Visit, Way
 from spadework.usecases.change_planting import (
@@ -194,7 +195,7 @@ def _written(visit: Visit, found: WriteAnswer) -> Answer:
     if not found.stored:
         return Asks(found.questions, found.can_insist)
     words = [*(line.text for line in found.entries), *(lock.text for lock in found.locks)]
-    said = " ".join(visit.voice.told(each) for each in words)
+    said = " ".join(visit.voice.told(on_page(each)) for each in words)
     planting = found.entries[0].planting or visit.names["planting"]
     return Go(f"/planting/{quote(planting)}", f"In the book: {said}", undo=found.entries[-1].key)
 
