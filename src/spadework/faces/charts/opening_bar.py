@@ -29,7 +29,7 @@ TOUCHED: Final = 44.0
 
 LETTER: Final = 6.6
 
-HOLDS_A_WORD: Final = 5.5
+HOLDS_A_WORD: Final = 6.0
 """A bar that nowhere opens further, to each side, is too thin for its name. Our own rule."""
 
 
@@ -163,12 +163,12 @@ def _lanes(bars: Sequence[SeasonBar]) -> list[int]:
 
 
 def _shape(bar: SeasonBar, frame: Frame, middle: float, half: float) -> tuple[str, float, float]:
-    """The outline, where it is half open, and where it ends."""
+    """The outline, where it is open enough for its name, and where it ends."""
     upper = [(frame.x(day), middle - max(half * share, 0.7)) for day, share in bar.opens]
     end = max(frame.x(bar.ends), upper[-1][0] + 2.0)
     upper.append((end, middle - max(half * bar.opens[-1][1], 0.7)))
     lower = [(x, 2 * middle - y) for x, y in upper]
-    begin = next((x for x, y in upper if middle - y > 0.55 * half), upper[0][0])
+    begin = next((x for x, y in upper if middle - y >= HOLDS_A_WORD), upper[0][0])
     return line_path([*upper, *reversed(lower)], close=True), begin, end
 
 
@@ -185,7 +185,7 @@ def _word(bar: SeasonBar, begin: float, end: float, middle: float, half: float) 
     name, class_ = bar.name, "bar-word"
     long = LETTER * len(name)
     opens = half * max(share for _, share in bar.opens)
-    if end - begin > long + 12.0 and opens > HOLDS_A_WORD:
+    if end - begin > long + 12.0 and opens >= HOLDS_A_WORD:
         return [text(begin + 6.0, middle + 4.0, name, class_=class_)]
     at = min(begin, WIDTH - long - 4.0)
     return [text(at, middle + 4.0, name, class_=f"{class_} across")]

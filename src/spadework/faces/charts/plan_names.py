@@ -94,9 +94,11 @@ def name_places(
 def at_the_end(bed: Named, size: float) -> NameAt | None:
     """A short name within its bed, at the lower end; None where the bed is too small for it."""
     left, top, right, bottom = bed.box
-    wide = len(bed.name) * size * _WIDE
-    if bottom - top < 2.0 * size or right - left < 0.8 * wide:
+    sizes = [each for each in (size, 0.85 * size) if len(bed.name) * each * _WIDE <= 1.1 * (right - left)]
+    if bottom - top < 2.0 * size or not sizes:
         return None
+    size = sizes[0]
+    wide = len(bed.name) * size * _WIDE
     middle, base = (left + right) / 2, bottom - 0.3 * size
     return NameAt(
         lines=((middle, base, bed.name),),
