@@ -21,6 +21,7 @@ _WATER = re.compile(r"(\d+(?:\.\d+)?) (?:lit(?:re|er)s?|l)\b")
 _A_METRE = re.compile(r"(\d+(?:\.\d+)?) ((?:seeds? |plants? )?(?:a|to a|per)) metre\b")
 _RAIN = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _CLOTH = re.compile(r"(\d+(?:[.,]\d+)?) ?g(?:/m²|/m2| per m²)?")
+_OUNCES = re.compile(r"(\d*\.?\d+) ?oz(?:[/ ]*(?:sq ?)?yd²?2?)?")
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(_MONTHS)})\b(?: (\d{{4}})\b)?")
 _ISO_DAY = re.compile(r"\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b")
 _UNIT_WORDS = {
@@ -133,7 +134,9 @@ class Voice:
         return f"{rain_mm / units.MM_PER_INCH:.2f} in" if self.us else f"{rain_mm:.0f} mm"
 
     def length(self, length_m: float) -> str:
-        """A length on the ground with its unit."""
+        """A length on the ground with its unit; under a foot in inches."""
+        if self.us and 0.0 < length_m < units.M_PER_FOOT:
+            return self.small(100.0 * length_m)
         return _few(length_m / units.M_PER_FOOT, "ft") if self.us else _few(length_m, "m")
 
     def small(self, size_cm: float) -> str:
@@ -161,6 +164,14 @@ class Voice:
             return f"{found[1]} g/m²"
         ounces = grams_m2 / (1000.0 * units.KG_PER_POUND / 16.0) * (3.0 * units.M_PER_FOOT) ** 2
         return f"{ounces:.2g} oz/yd²"
+
+    def grade_kept(self, typed: str) -> str:
+        """A grade as it is kept: ounces to the square yard in g/m²; others as they were typed."""
+        found = _OUNCES.fullmatch(typed.strip())
+        if found is None:
+            return typed
+        yard_m2 = (3.0 * units.M_PER_FOOT) ** 2
+        return f"{float(found[1]) * 1000.0 * units.KG_PER_POUND / 16.0 / yard_m2:.3g} g/m²"
 
     def water(self, water_l: float) -> str:
         """An amount of water with its unit."""

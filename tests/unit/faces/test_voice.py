@@ -45,4 +45,7 @@ def test_cloth_is_weighed_by_the_square_yard_where_feet_are() -> None:
     assert Voice(us=True, today=TODAY).grade("17 g") == "0.5 oz/yd²"
     assert Voice(us=False, today=TODAY).grade("17 g") == "17 g/m²"
     assert Voice(us=False, today=TODAY).grade("half shade") == "half shade"
+    assert Voice(us=True, today=TODAY).grade_kept("0.5 oz/yd²") == "17 g/m²"
+    assert Voice(us=True, today=TODAY).grade_kept("0.8 mm holes") == "0.8 mm holes"
+    assert Voice(us=True, today=TODAY).length(0.12) == "4.72 in"
     assert Voice(us=True, today=TODAY).number(1.49, "kg/m") == "1 lb/ft"

@@ -92,7 +92,7 @@ def add_item(visit: Visit) -> Answer:
     if pieces is not None:
         said["pieces"] = pieces
     if visit.text("grade"):
-        said["grade"] = visit.text("grade")
+        said["grade"] = visit.voice.grade_kept(visit.text("grade"))
     return _told(visit, keep_item(visit.garden, visit.writing, item, said), "/kit")
 
 
