@@ -30,7 +30,7 @@ def names_for_keys(garden: Garden, words: Words) -> Callable[[str], str]:
 
     def put(text: str) -> str:
         found = pattern.sub(lambda hit: named.get(hit[1], hit[0]), text)
-        return found[:1].upper() + found[1:]
+        return text if found == text else found[:1].upper() + found[1:]
 
     return put
 
