@@ -25,7 +25,7 @@ def test_the_count_is_written_while_it_is_filled_and_then_in_the_book(
     demo_copy: Path, visit: Callable[..., Page]
 ) -> None:
     with served(demo_copy, "--today", DEMO_DAY.isoformat()) as here:
-        page = visit(f"{here.address}/plant?bed=lake-2", size="phone")
+        page = visit(f"{here.address}/plant?bed=lake-2&meant=2026-06-10", size="phone")
         page.get_by_label("Crop").select_option("beet")
         expect(page.locator(".count")).to_contain_text("3 rows of 1.25 m")
         expect(page.get_by_label("Between rows")).to_have_attribute("placeholder", "38")
@@ -38,6 +38,7 @@ def test_the_count_is_written_while_it_is_filled_and_then_in_the_book(
         page.get_by_role("button", name="Into the book").click()
         expect(page.locator("h1")).to_have_text("Beetroot")
         expect(page.locator("#said")).to_contain_text("Sowed 60 seeds of beetroot in Lake 2, 2 rows")
+        expect(page.locator("#said")).to_contain_text("Tried for 10 Jun, done 12 Jun: 2 days later.")
 
 
 def test_without_script_it_is_worked_out_first(demo: Served, browser: Browser) -> None:

@@ -56,6 +56,7 @@ def test_a_trial_sowing_is_moved_and_its_odds_move(
     assert late[0] < early[0] - 5
     expect(page.locator(".tried-said")).to_contain_text(f"in {late[0]} of {late[1]} years")
     expect(page.get_by_role("link", name="a day later")).to_have_attribute("href", re.compile("2026-08-0"))
+    expect(page.get_by_role("link", name="begin it")).to_have_attribute("href", re.compile("meant=2026-08-0"))
     picture(page, f"season-tried-{size}")
     fair(page)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import partial
 from typing import Final
 from urllib.parse import urlencode
@@ -22,8 +23,9 @@ from spadework.usecases.show_tin import LotShown, list_tin
 
 FIELDS: Final = (
     *("way", "crop", "bed", "variety", "lot", "source", "rows", "number"),
-    *("spacing", "row", "length", "depth", "across", "along", "on"),
+    *("spacing", "row", "length", "depth", "across", "along", "on", "meant"),
 )
+"""What the address keeps; "meant" is the day it was tried for on the season's page."""
 
 LABELS: Final = {
     "here": "Sow where it grows",
@@ -75,6 +77,7 @@ def show_sentence(visit: Visit) -> Page:
             "usual": usual_of(found, sizes),
             "unit": {name: sizes.word(sort) for name, sort in SIZES.items()} | {"place": sizes.word("long")},
             "years": in_years,
+            "meant": visit.day("meant"),
             "name": "" if found is None else crop_word(found.crop, look.words, many=True),
             "bed_name": "" if found is None or not found.bed else look.garden.beds[found.bed].name,
         },
@@ -95,7 +98,16 @@ def write(visit: Visit) -> Answer:
     words = [*(line.text for line in found.entries), *(lock.text for lock in found.locks)]
     planting = found.entries[0].planting
     said = " ".join(visit.voice.told(each) for each in words)
+    if (meant := visit.day("meant")) is not None:
+        said = f"{said} {_beside(meant, found.entries[0].on, visit)}"
     return Go(f"/planting/{planting}", f"In the book: {said}", undo=found.entries[-1].key)
+
+
+def _beside(meant: date, done: date, visit: Visit) -> str:
+    """What was meant beside what was done."""
+    days = (done - meant).days
+    how = "on the day" if not days else f"{abs(days)} days {'later' if days > 0 else 'earlier'}"
+    return f"Tried for {visit.voice.day(meant)}, done {visit.voice.day(done)}: {how}."
 
 
 def _blanks(visit: Visit, kind: Kind, sizes: Sizes) -> Blanks:

@@ -34,6 +34,7 @@ class Card:
     steps: list[tuple[str, str]]
     without: str
     others: str
+    begin: str
 
 
 class Moved(msgspec.Struct, frozen=True, kw_only=True):
@@ -130,7 +131,16 @@ def _card(trial: Trial, at: int, keys: Sequence[str], voice: Voice) -> Card:
             moved = f"{trial.crop}.{trial.bed}.{on.isoformat()}"
             steps.append((name, _address([*keys[:at], moved, *keys[at + 1 :]])))
     rest = [*keys[:at], *keys[at + 1 :]]
-    return Card(trial, _act(trial, voice), _said(trial, voice), steps, _address(rest), ",".join(rest))
+    return Card(
+        trial, _act(trial, voice), _said(trial, voice), steps, _address(rest), ",".join(rest), _begin(trial)
+    )
+
+
+def _begin(trial: Trial) -> str:
+    """Where it goes into the book, filled in as it was tried."""
+    way = "bought" if trial.set_out else "here"
+    said = {"way": way, "crop": trial.crop, "bed": trial.bed, "meant": trial.on.isoformat()}
+    return f"/plant?{urlencode(said)}"
 
 
 def _act(trial: Trial, voice: Voice) -> str:
