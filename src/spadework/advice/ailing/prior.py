@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import prod
 from typing import Final
 
 from spadework.advice.circumstances import HAD, Here, age_weight, season_weight, times
@@ -20,6 +21,9 @@ sheets hold what is common. Our own rule, tuned on the open cases."""
 FAVOUR_TRUST: Final = 0.8
 """Circumstances overlap (hot days, dry spell, short of water), so each counts for a little less than alone.
 Our own rule, tuned on the open cases."""
+
+LEAST_TOGETHER: Final = 0.1
+"""Circumstances that are missing lower a trouble no further than this, all together. Our own rule."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,8 +49,9 @@ def priors(here: Here, troubles: Iterable[Trouble]) -> tuple[Prior, ...]:
         if host <= 0.0:
             continue
         weight = host * each.usual.value * age_weight(each, here.age) * season_weight(each, here)
-        for favour in each.favours:
-            weight *= times(favour, here, each.key) ** FAVOUR_TRUST
+        factors = [times(favour, here, each.key) ** FAVOUR_TRUST for favour in each.favours]
+        more = prod(factor for factor in factors if factor > 1.0)
+        weight *= more * max(prod(factor for factor in factors if factor <= 1.0), LEAST_TOGETHER)
         if each.key in here.had and all(favour.when != "trouble here before" for favour in each.favours):
             weight *= HAD
         found.append(Prior(trouble=each, weight=weight))
