@@ -6,6 +6,7 @@ before anything was tuned; those of the other files were tuned on. What was meas
 
 from __future__ import annotations
 
+import hashlib
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,12 @@ from differential_cases import answered, case_files, score
 
 TOP_3 = 0.85
 MOST_QUESTIONS = 6.0
+
+
+def test_the_sealed_cases_are_those_that_were_sealed() -> None:
+    folder = case_files()[0].parent
+    told, name = (folder / "sealed.sha256").read_text(encoding="utf-8").split()
+    assert hashlib.sha256((folder / name).read_bytes()).hexdigest() == told
 
 
 @pytest.mark.parametrize("path", case_files(), ids=lambda path: path.stem)
