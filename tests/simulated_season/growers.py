@@ -8,6 +8,9 @@ from datetime import date, timedelta
 from functools import partial
 from types import SimpleNamespace
 from typing import Any, Final, cast
+from unittest.mock import patch
+
+import numpy as np
 
 import scenes
 from simulated_season.losses import ROW_CM, SEEDLINGS, Plant, TrueGarden
@@ -17,12 +20,13 @@ from spadework.advice.job import Job
 from spadework.advice.jobs import ALL
 from spadework.advice.one_state import one_state
 from spadework.advice.pace import Pace
-from spadework.advice.scene import Scene
+from spadework.advice.scene import Plot, Scene
 from spadework.crops.loader import load_sheet
 from spadework.crops.sheet import Sheet
 from spadework.garden import entries as kinds
 from spadework.garden.entries import Entry, Payload
 from spadework.garden.fold import fold
+from spadework.garden.records import KitItem
 from spadework.types import Floats
 from spadework.usecases.jobs_today import Day, settled_on, worth_showing
 from spadework.usecases.scene import build_scene
@@ -98,10 +102,16 @@ def day_on(place: Place, today: date, book: Sequence[Entry], *, years: int, seed
         for job in finder(scene)
         if job.kind not in PLANNED_KINDS and job.id not in settled
     )
-    jobs = [job for job in one_state(scene, asked) if worth_showing(job)]
+    with patch("spadework.advice.cover_state.flown_in", _nothing_flies):
+        jobs = [job for job in one_state(scene, asked) if worth_showing(job)]
     jobs.sort(key=lambda job: (-job.saves(7), job.id))
     nothing = cast(Any, SimpleNamespace(damage=""))
     return Day(setting=setting, state=nothing, scene=scene, jobs=tuple(jobs))
+
+
+def _nothing_flies(scene: Scene, _plot: Plot, _item: KitItem) -> tuple[Floats, tuple[str, ...]]:
+    """No insect lives in these gardens: no cover stays on for one."""
+    return np.zeros(scene.years), ()
 
 
 def _anew(scene: Scene, of: tuple[str, int, int], sheet: Sheet) -> Floats:

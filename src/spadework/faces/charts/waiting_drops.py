@@ -25,6 +25,9 @@ DATES: Final = 122.0
 WHOLE: Final = 9.2
 """Half the width of a drop that is all of it; its area goes with the share."""
 
+BESIDE_TODAY: Final = 56.0
+"""Room the word of the pin takes."""
+
 SEEN: Final = 0.004
 """A smaller share is no drop."""
 
@@ -63,7 +66,8 @@ def waiting_drops(ahead: Waiting, window: Window, voice: Voice, *, title: str) -
     for place, words, class_ in _marks(days, window, voice):
         anchor, beside = ("end", -6.0) if x(place) > RIGHT - 96.0 else ("start", 6.0)
         parts.append(element("path", d=f"M{number(x(place))},18V{number(DATES - 16)}", class_=class_))
-        parts.append(text(x(place) + beside, 25.0, words, class_=f"drop-word {class_}", text_anchor=anchor))
+        low = 25.0 if x(place) - LEFT > BESIDE_TODAY else 37.0  # clear of the word beside the pin
+        parts.append(text(x(place) + beside, low, words, class_=f"drop-word {class_}", text_anchor=anchor))
     for at, (mean, poor) in enumerate(zip(ahead.left, ahead.poor, strict=True)):
         if 1.0 - poor >= SEEN and poor < mean:
             parts.append(element("path", d=_drop(x(at), y(at), 1.0 - poor), class_="drop poor"))

@@ -123,7 +123,10 @@ def show(asked: Asked, visit: Visit) -> Page:
     head = {"asked": asked, "head": HEADS[asked], "so_far": said}
     if not said.planting and not said.crop:
         american = visit.site.words == "american"
-        crops = sorted((each.american if american else each.british, each.key) for each in list_sheets())
+        crops = sorted(
+            ((each.american if american else each.british, each.key) for each in list_sheets()),
+            key=lambda each: each[0].casefold(),
+        )
         return Page(
             "ailing_choose.html", {**head, "standing": standing(visit.garden, visit.today), "crops": crops}
         )

@@ -39,7 +39,10 @@ UNITS: Final = {"degC": "°C", "degC day": "degree-days", "d": "days", "-": "", 
 def show_sheets(visit: Visit) -> Page:
     """All sheets, or those whose names hold what was typed."""
     american = visit.site.words == "american"
-    named = sorted((each.american if american else each.british, each) for each in list_sheets())
+    named = sorted(
+        ((each.american if american else each.british, each) for each in list_sheets()),
+        key=lambda each: each[0].casefold(),
+    )
     said = visit.text("find").casefold()
     named = [(name, each) for name, each in named if said in f"{name} {each.british} {each.key}".casefold()]
     groups = [
