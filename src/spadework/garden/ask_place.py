@@ -129,7 +129,11 @@ def _bed_gone(garden: Garden, entry: Entry) -> Iterator[Question]:
             why="Clear it first, or move it.",
         )
     for placed in garden.covers(bed=entry.bed):
-        yield Question(about="kit", found=f"{placed.item} is still on it.", why="Take it off first.")
+        yield Question(
+            about="kit",
+            found=f"{placed.item[:1].upper()}{placed.item[1:]} is still on it.",
+            why="Take it off first.",
+        )
 
 
 def _watered(garden: Garden, entry: Entry, act: kinds.Watered) -> Iterator[Question]:
@@ -288,7 +292,9 @@ def _kit_set(garden: Garden, act: kinds.KitSet) -> Iterator[Question]:
         if act.pieces == 0 and item.placed:
             where = ", ".join(dict.fromkeys(_name(garden, placed.bed) for placed in item.placed))
             yield Question(
-                about="kit", found=f"{act.item} is still on {where}.", why="It stays there until taken off."
+                about="kit",
+                found=f"{act.item[:1].upper()}{act.item[1:]} is still on {where}.",
+                why="It stays there until taken off.",
             )
         return
     out_m = sum(placed.length_m or 0.0 for placed in item.placed)
