@@ -42,9 +42,21 @@ def one_state(scene: Scene, jobs: Iterable[Job]) -> Iterator[Job]:
     -----
     A planting that is over is cleared, and nothing else is done to it but to take what is still good; a bed
     in which all is over is not watered, mulched or covered. One that is taken whole today is not thinned,
-    earthed up or supported before, nor is a bed netted in which nothing else is at stake.
+    earthed up or supported before, nor is a bed netted in which nothing else is at stake. Where birds
+    and a flight both ask for something over a bed, the one more hangs on is laid: the other is asked for
+    when that lies.
     """
-    found = list(jobs)
+    left = list(_needed(scene, list(jobs)))
+    guards: dict[str, Job] = {}
+    for job in left:
+        if job.kind == "guard":
+            other = guards.get(job.settles)
+            if other is None or (-_stake(job), job.id) < (-_stake(other), other.id):
+                guards[job.settles] = job
+    yield from (job for job in left if job.kind != "guard" or guards[job.settles] is job)
+
+
+def _needed(scene: Scene, found: list[Job]) -> Iterator[Job]:
     over = {job.planting for job in found if job.kind == "clear"}
     taken = {
         job.planting: _stake(job)
