@@ -50,6 +50,17 @@ def test_words_are_echoed_and_taken_back(demo: Served, visit: Callable[..., Page
     expect(page.get_by_role("heading", name="Where is it?")).to_be_visible()
 
 
+def test_a_look_at_a_trouble_is_told_on_its_card(demo_copy: Path, visit: Callable[..., Page]) -> None:
+    with served(demo_copy, "--today", DEMO_DAY.isoformat()) as here:
+        page = visit(f"{here.address}/watch")
+        card = page.locator("article", has=page.get_by_role("link", name="Late blight"))
+        card.get_by_text("I looked").click()
+        card.get_by_role("button", name="Into the book").click()
+        expect(page.locator("#said")).to_contain_text("In the book")
+        page.goto(f"{here.address}/watch")
+        expect(card).to_contain_text("Last looked for 12 Jun")
+
+
 def test_the_look_works_without_script(demo: Served, browser: Browser) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()

@@ -82,9 +82,12 @@ def events_seen(found: tuple[Sighting, ...], trouble: str) -> Mapping[str, date]
     return seen
 
 
-def last_looked(found: tuple[Sighting, ...], trouble: str, bed: str) -> date | None:
-    """Last day somebody looked for a trouble in a bed, found or not; None where nobody did."""
-    return max((each.on for each in found if each.trouble == trouble and each.bed in (bed, "")), default=None)
+def last_looked(found: tuple[Sighting, ...], trouble: str, bed: str = "") -> date | None:
+    """Last day somebody looked for a trouble, found or not, in a bed or anywhere; None where nobody did."""
+    return max(
+        (each.on for each in found if each.trouble == trouble and (not bed or each.bed in (bed, ""))),
+        default=None,
+    )
 
 
 def last_seen(found: tuple[Sighting, ...], trouble: str, bed: str = "") -> date | None:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Final, Literal
 
 from spadework.crops.trouble import Trouble
 from spadework.crops.troubles import all_troubles, trouble
@@ -13,15 +11,9 @@ from spadework.garden import entries as kinds
 from spadework.garden.lock_rules import SPRAY_CARRIED_OVER
 from spadework.usecases.ailing_answer import AilingAnswer, LoadView
 from spadework.usecases.keep_book import Act
+from spadework.usecases.keep_seen import SORTS
 from spadework.usecases.new_names import free_name
 from spadework.usecases.write_answer import WriteAnswer, Writing, open_for_writing, write
-
-_SORTS: Final[Mapping[str, Literal["pest", "disease", "damage"]]] = {
-    "insect": "pest",
-    "animal": "pest",
-    "disease": "disease",
-    "disorder": "damage",
-}
 
 
 def note_finding(garden: Path, how: Writing, found: AilingAnswer, *, cause: str = "") -> WriteAnswer:
@@ -46,7 +38,7 @@ def note_finding(garden: Path, how: Writing, found: AilingAnswer, *, cause: str 
     said = ", ".join(heard.said for heard in found.heard if heard.there)
     seen = kinds.Seen(
         what=said if each is None else each.name,
-        sort="damage" if each is None else _SORTS[each.kind],
+        sort="damage" if each is None else SORTS[each.kind],
         trouble="" if each is None else each.key,
     )
     bed = "" if found.planting else found.bed

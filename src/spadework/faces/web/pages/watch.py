@@ -6,7 +6,9 @@ from typing import Final
 
 from spadework.faces.job_words import waiting_said
 from spadework.faces.voice import Voice
-from spadework.faces.web.visit import Page, Refused, Visit, Way
+from spadework.faces.web.visit import Answer, Asks, Go, Page, Refused, Visit, Way
+from spadework.usecases.keep_seen import events_of, keep_seen
+from spadework.usecases.show_beds import list_beds
 from spadework.usecases.show_watch import DAYS, MOST_DAYS
 from spadework.usecases.show_watch import show_watch as watch_of
 from spadework.usecases.watch_lines import ComingLine
@@ -24,6 +26,10 @@ HEADS: Final = {
 
 MOST: Final = 6
 """Troubles shown at once; the rest are a touch away. Our own rule."""
+
+
+NONE_FOUND: Final = "none"
+"""Said of a look that found nothing."""
 
 
 def shares(line: ComingLine) -> list[float]:
@@ -79,8 +85,29 @@ def show_watch(visit: Visit) -> Page:
             "spans": SPANS,
             "days": int(days),
             "only": {"bed": bed, "crop": crop},
+            "events_of": events_of,
+            "bed_keys": {each.name: each.key for each in list_beds(visit.garden, visit.today).beds},
         },
     )
 
 
-WAYS: Final = (Way("/watch", show_watch),)
+def seen(visit: Visit) -> Answer:
+    """One of what is watched for was found, or looked for and not found."""
+    trouble, event = visit.text("trouble"), visit.text("event")
+    if not trouble:
+        raise Refused("What was seen?", "Choose it on the watch.", field="trouble")
+    found = keep_seen(
+        visit.garden,
+        visit.writing,
+        trouble,
+        event="" if event == NONE_FOUND else event,
+        bed=visit.text("bed"),
+        there=event != NONE_FOUND,
+    )
+    if not found.stored:
+        return Asks(found.questions, found.can_insist)
+    said = " ".join(visit.voice.told(f"{each.text.rstrip('.')}.") for each in found.entries)
+    return Go("/watch", f"In the book: {said}", undo=found.entries[-1].key if found.entries else "")
+
+
+WAYS: Final = (Way("/watch", show_watch), Way("/watch/seen", seen, post=True, least="helper"))
