@@ -8,87 +8,25 @@ from datetime import date
 from pathlib import Path
 from typing import Final, Protocol
 
-import msgspec
-
 from spadework.crops.names import find
 from spadework.crops.protection import Protection, all_protection
 from spadework.crops.sources import citation
 from spadework.crops.trouble import Event, Remedy, Said, Told, Trouble
 from spadework.crops.troubles import all_signs, all_troubles, trouble_names
 from spadework.crops.weed import Weed, all_weeds, weed_called
-from spadework.errors import UnknownName
+from spadework.errors import GardenError, UnknownName
+from spadework.garden.site import Words
 from spadework.usecases.crop_words import crop_word
+from spadework.usecases.look import site_of
+from spadework.usecases.other_sheet_answer import (
+    ListedOther,
+    OtherSheet,
+    SaidLine,
+    SheetGroup,
+    SheetPart,
+    SignOnSheet,
+)
 from spadework.usecases.read_sheets import ShownSheet, ShownValue, read_sheet
-
-
-class SaidLine(msgspec.Struct, frozen=True, kw_only=True):
-    """One sentence with its receipt."""
-
-    text: str
-    provenance: str
-    sources: list[str]
-
-
-class SheetPart(msgspec.Struct, frozen=True, kw_only=True):
-    """Sentences under one heading."""
-
-    title: str
-    lines: list[SaidLine]
-
-
-class SignOnSheet(msgspec.Struct, frozen=True, kw_only=True):
-    """A sign a trouble shows, the name of its drawing, and on what share of ailing plants it is found."""
-
-    sign: str
-    words: str
-    picture: str
-    often: ShownValue
-
-
-class OtherSheet(msgspec.Struct, frozen=True, kw_only=True):
-    """A sheet of what is no crop.
-
-    Parameters
-    ----------
-    sort : str
-        "insect", "disease", "disorder", "animal", "weed" or "protection".
-    hosts, poor_hosts : list of str
-        Crops it harms, in words.
-    alike : list of str
-        Keys of troubles easily taken for it, in the order of the part "Easily taken for it".
-    """
-
-    key: str
-    sort: str
-    name: str
-    latin: str
-    names: list[str]
-    hosts: list[str]
-    poor_hosts: list[str]
-    about: SaidLine
-    signs: list[SignOnSheet]
-    values: list[ShownValue]
-    parts: list[SheetPart]
-    alike: list[str]
-    cautions: list[SaidLine]
-
-
-class ListedOther(msgspec.Struct, frozen=True, kw_only=True):
-    """One line of the list."""
-
-    key: str
-    name: str
-    sort: str
-    about: str
-    names: list[str]
-
-
-class SheetGroup(msgspec.Struct, frozen=True, kw_only=True):
-    """Sheets of one sort."""
-
-    title: str
-    sheets: list[ListedOther]
-
 
 TITLES: Final = {
     "insect": "Insects, slugs, mites",
@@ -134,7 +72,7 @@ def any_sheet(name: str, garden: Path, today: date) -> ShownSheet | OtherSheet:
     try:
         find(name)
     except UnknownName as unknown:
-        other = other_sheet(name)
+        other = other_sheet(name, words_of(garden))
         if other is None:
             near = difflib.get_close_matches(name.casefold(), _all_names(), n=3, cutoff=0.6)
             hint = f"Nearest: {', '.join(near)}." if near else unknown.hint
@@ -143,11 +81,19 @@ def any_sheet(name: str, garden: Path, today: date) -> ShownSheet | OtherSheet:
     return read_sheet(name, garden, today)
 
 
-def other_sheet(name: str) -> OtherSheet | None:
+def words_of(garden: Path) -> Words:
+    """Which English a garden speaks; British where there is none."""
+    try:
+        return site_of(garden).words
+    except GardenError:
+        return "british"
+
+
+def other_sheet(name: str, words: Words = "british") -> OtherSheet | None:
     """The sheet of what is no crop; None where nothing is called so."""
     said = " ".join(name.casefold().replace("-", " ").split())
     if key := trouble_names().get(said):
-        return _of_trouble(all_troubles()[key])
+        return _of_trouble(all_troubles()[key], words)
     if weed := weed_called(name):
         return _of_weed(weed)
     for key, each in all_protection().items():
@@ -222,10 +168,12 @@ def _part(title: str, lines: Iterable[SaidLine]) -> Iterator[SheetPart]:
         yield SheetPart(title=title, lines=found)
 
 
-def _host(host: str) -> str:
+def _host(host: str, words: Words) -> str:
     if host == "all":
         return "everything"
-    return _kin(host.removeprefix("family ")) if host.startswith("family ") else crop_word(host)
+    if host.startswith("family "):
+        return _kin(host.removeprefix("family "))
+    return crop_word(host, words)
 
 
 def _kin(family: str) -> str:
@@ -237,7 +185,17 @@ def _remedy(each: Remedy) -> SaidLine:
     return _line(each.act + (". Can be done today." if each.now else ""), each)
 
 
-def _of_trouble(each: Trouble) -> OtherSheet:
+def _lives(each: Trouble) -> list[SaidLine]:
+    """Where it is known to live, recalled; elsewhere it is watched for only once seen."""
+    if not each.lives:
+        return []
+    lands = [land.title() for land in each.lives]
+    said = lands[0] if len(lands) == 1 else f"{', '.join(lands[:-1])} and {lands[-1]}"
+    text = f"{said}. Elsewhere it is watched for only once somebody has seen it."
+    return [SaidLine(text=text, provenance="memory", sources=[])]
+
+
+def _of_trouble(each: Trouble, words: Words) -> OtherSheet:
     signs = all_signs()
     scout = each.scout
     look = [
@@ -252,6 +210,7 @@ def _of_trouble(each: Trouble) -> OtherSheet:
     ]
     parts = [
         *_part("Where and when to look", look),
+        *_part("Where it lives", _lives(each)),
         *_part("What to do, in this order", map(_remedy, each.remedies)),
         *_part("What keeps it out", map(_remedy, each.barrier)),
         *_part("What holds it back", (_line(one.text, one) for one in each.stops)),
@@ -279,8 +238,8 @@ def _of_trouble(each: Trouble) -> OtherSheet:
         name=each.name,
         latin=each.latin,
         names=list(each.names),
-        hosts=[_host(host) for host in each.hosts],
-        poor_hosts=[_host(host) for host in each.poor_hosts],
+        hosts=[_host(host, words) for host in each.hosts],
+        poor_hosts=[_host(host, words) for host in each.poor_hosts],
         about=_line(each.about.text, each.about),
         signs=[
             SignOnSheet(

@@ -42,3 +42,12 @@ def test_crops_come_first_and_what_is_unknown_has_its_nearest(tmp_path: Path) ->
     with pytest.raises(UnknownName) as said:
         any_sheet("late blyght", tmp_path, DAY)
     assert "late blight" in said.value.hint
+
+
+def test_hosts_are_named_in_the_words_of_the_garden_and_where_it_lives_is_said() -> None:
+    american, british = other_sheet("squash bug", "american"), other_sheet("squash bug")
+    assert american is not None
+    assert british is not None
+    assert (american.hosts[0], british.hosts[0]) == ("summer squash", "courgette")
+    (lives,) = [part for part in british.parts if part.title == "Where it lives"]
+    assert lives.lines[0].provenance == "memory"

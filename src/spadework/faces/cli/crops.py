@@ -10,7 +10,8 @@ from spadework.faces.cli.common import Common, answer
 from spadework.faces.cli.other_sheet import tell_groups, tell_other
 from spadework.faces.cli.say import table, wrapped
 from spadework.usecases.keep_number import NumberKept
-from spadework.usecases.other_sheets import OtherSheet, any_sheet, list_others
+from spadework.usecases.other_sheet_answer import OtherSheet
+from spadework.usecases.other_sheets import any_sheet, list_others
 from spadework.usecases.read_sheets import ShownSheet, ShownValue, list_sheets
 
 _MARK = {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from spadework.faces.cli.say import wrapped
-from spadework.usecases.other_sheets import OtherSheet, SheetGroup
+from spadework.usecases.other_sheet_answer import OtherSheet, SheetGroup
 from spadework.usecases.read_sheets import ShownValue
 from spadework.usecases.receipt_words import CLASSES
 

@@ -24,7 +24,8 @@ from spadework.usecases.lock_lines import lock_lines, locks_about
 from spadework.usecases.look import last_entry, site_of
 from spadework.usecases.note_line import NotedLine, note_line
 from spadework.usecases.open_job import JobOpened, open_job
-from spadework.usecases.other_sheets import OtherSheet, SheetGroup, list_others, other_sheet
+from spadework.usecases.other_sheet_answer import OtherSheet, SheetGroup
+from spadework.usecases.other_sheets import list_others, other_sheet
 from spadework.usecases.read_sheets import ListedSheet, ShownSheet, list_sheets, read_sheet
 from spadework.usecases.round_answer import RoundAnswer
 from spadework.usecases.show_beds import BedList, BedShown, list_beds, show_bed

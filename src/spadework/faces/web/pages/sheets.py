@@ -12,7 +12,8 @@ from spadework.faces.web.sheet_groups import FIRST, grouped, scales
 from spadework.faces.web.visit import Answer, File, Go, Page, Refused, Visit, Way
 from spadework.usecases.keep_number import drop_number, own_reasons, set_number
 from spadework.usecases.learn import list_learned
-from spadework.usecases.other_sheets import OtherSheet, any_sheet, list_others
+from spadework.usecases.other_sheet_answer import OtherSheet
+from spadework.usecases.other_sheets import any_sheet, list_others
 from spadework.usecases.read_sheets import ShownValue, list_sheets, read_sheet
 from spadework.usecases.receipt_words import CLASSES
 
