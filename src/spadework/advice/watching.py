@@ -15,6 +15,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from spadework.advice.ages import ages_ahead, at_age
+from spadework.advice.guarding import KEEPS_OFF
 from spadework.advice.keeps_out import may_keep_out
 from spadework.advice.scene import Plot, Scene
 from spadework.advice.sightings import Sighting, events_seen, last_looked, last_seen, sightings
@@ -24,9 +25,6 @@ from spadework.clock.insects import Window, present, run_events, tells_time
 from spadework.crops.trouble import Age, Event, Trouble, TroubleKind
 from spadework.crops.troubles import POOR_HOST, at_home, hosted_by, troubles_of
 from spadework.types import Bools, Floats
-
-KEEPS_ANIMALS: Final = ("mesh", "fleece", "film", "netting", "screen")
-"""Kit that birds and animals do not get through."""
 
 STILL_DAYS: Final = 14
 """Days for which what was seen is taken to be about still. Our own rule."""
@@ -312,7 +310,7 @@ class _Watch:
             and (
                 may_keep_out(kit[placed.item], each)
                 if each.kind == "insect"
-                else kit[placed.item].sort in KEEPS_ANIMALS
+                else kit[placed.item].sort in KEEPS_OFF
             )
         ]
         if not shut:
