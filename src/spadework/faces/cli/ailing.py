@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
@@ -20,39 +21,38 @@ from spadework.faces.voice import Voice, in_years
 if TYPE_CHECKING:
     from spadework.usecases.ailing_answer import AilingAnswer, Asked, Told
 
-Signs = Annotated[
-    tuple[str, ...],
-    Parameter(name="--sign", negative="", help="What you see, in your own words; many times."),
-]
-NotThere = Annotated[
-    tuple[str, ...], Parameter(name="--no", negative="", help="What is plainly not there; many times.")
-]
-NotKnown = Annotated[
-    tuple[str, ...],
-    Parameter(name="--unknown", negative="", help="Key of a sign that cannot be told; many times."),
-]
-Where = Annotated[str, Parameter(help="In which bed, where several stand.")]
-Which = Annotated[str, Parameter(help="Which planting, by its key.")]
-Noted = Annotated[
-    bool, Parameter(negative="", help="Write it into the book, and lock every bed of a load that brought it.")
-]
-HeldToBe = Annotated[str, Parameter(name="--as", help="Note it as this trouble; else as the likeliest.")]
-By = Annotated[str, Parameter(help="Who writes; else SPADEWORK_BY of the environment, or the only keeper.")]
+
+@Parameter(name="*")
+@dataclass(frozen=True)
+class Guided:
+    """What was seen, on which plants, and whether it is for the book."""
+
+    sign: Annotated[
+        tuple[str, ...],
+        Parameter(name="--sign", negative="", help="What you see, in your own words; many times."),
+    ] = ()
+    not_there: Annotated[
+        tuple[str, ...], Parameter(name="--no", negative="", help="What is plainly not there; many times.")
+    ] = ()
+    not_known: Annotated[
+        tuple[str, ...],
+        Parameter(name="--unknown", negative="", help="Key of a sign that cannot be told; many times."),
+    ] = ()
+    bed: Annotated[str, Parameter(help="In which bed, where several stand.")] = ""
+    planting: Annotated[str, Parameter(help="Which planting, by its key.")] = ""
+    note: Annotated[
+        bool,
+        Parameter(negative="", help="Write it into the book, and lock every bed of a load that brought it."),
+    ] = False
+    held_to_be: Annotated[
+        str, Parameter(name="--as", help="Note it as this trouble; else as the likeliest.")
+    ] = ""
+    by: Annotated[
+        str, Parameter(help="Who writes; else SPADEWORK_BY of the environment, or the only keeper.")
+    ] = ""
 
 
-def ailing(
-    crop: str = "",
-    *,
-    sign: Signs = (),
-    not_there: NotThere = (),
-    not_known: NotKnown = (),
-    bed: Where = "",
-    planting: Which = "",
-    note: Noted = False,
-    held_to_be: HeldToBe = "",
-    by: By = "",
-    common: Common | None = None,
-) -> None:
+def ailing(crop: str = "", *, guided: Guided | None = None, common: Common | None = None) -> None:
     """Why a plant looks wrong: causes by their chances here and now, and the test that parts them.
 
     Parameters
@@ -60,25 +60,10 @@ def ailing(
     crop : str
         Any name of the crop. With no --sign at a terminal it asks, question by question.
     """
-    from spadework.usecases.ailing_answer import told_of
-
-    told = told_of(sign, not_there, not_known)
-    _run("ailing", crop, told, bed, planting, note or bool(held_to_be), held_to_be, by, common or Common())
+    _run("ailing", crop, guided or Guided(), common or Common())
 
 
-def bitten(
-    crop: str = "",
-    *,
-    sign: Signs = (),
-    not_there: NotThere = (),
-    not_known: NotKnown = (),
-    bed: Where = "",
-    planting: Which = "",
-    note: Noted = False,
-    held_to_be: HeldToBe = "",
-    by: By = "",
-    common: Common | None = None,
-) -> None:
+def bitten(crop: str = "", *, guided: Guided | None = None, common: Common | None = None) -> None:
     """Who ate it: only what eats, pecks, bites, bores and digs.
 
     Parameters
@@ -86,40 +71,32 @@ def bitten(
     crop : str
         Any name of the crop. With no --sign at a terminal it asks, question by question.
     """
-    from spadework.usecases.ailing_answer import told_of
-
-    told = told_of(sign, not_there, not_known)
-    _run("bitten", crop, told, bed, planting, note or bool(held_to_be), held_to_be, by, common or Common())
+    _run("bitten", crop, guided or Guided(), common or Common())
 
 
-def _run(
-    asked: Asked,
-    crop: str,
-    told: Told,
-    bed: str,
-    planting: str,
-    note: bool,
-    held_to_be: str,
-    by: str,
-    common: Common,
-) -> None:
+def _run(asked: Asked, crop: str, guided: Guided, common: Common) -> None:
     from spadework.usecases.ailing import ask_ailing
+    from spadework.usecases.ailing_answer import told_of
     from spadework.usecases.note_ailing import note_finding
     from spadework.usecases.write_answer import Writing
 
-    if not crop and not planting:
+    told = told_of(guided.sign, guided.not_there, guided.not_known)
+    if not crop and not guided.planting:
         raise ParameterError("Which plant is it?", f"Say: spadework {asked} CROP.")
 
     def ask(more: Told) -> AilingAnswer:
-        return ask_ailing(common.garden, common.day, crop, more, bed=bed, planting=planting, asked=asked)
+        return ask_ailing(
+            common.garden, common.day, crop, more, bed=guided.bed, planting=guided.planting, asked=asked
+        )
 
     nothing = not (told.words or told.not_there or told.looks)
     at_terminal = nothing and not common.json and sys.stdin.isatty()
     found = _asked(ask, told) if at_terminal else ask(told)
-    if not note:
+    if not (guided.note or guided.held_to_be):
         answer(common, found, lambda: _tell(found, voice_of(common)))
         return
-    written = note_finding(common.garden, Writing(today=common.day, by=by), found, cause=held_to_be)
+    how = Writing(today=common.day, by=guided.by)
+    written = note_finding(common.garden, how, found, cause=guided.held_to_be)
     if common.json:
         answer(common, written, lambda: None)
     else:
